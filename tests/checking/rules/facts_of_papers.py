@@ -32,7 +32,7 @@ WHERE_PAPERS_DIFFER = (
     Fact("an amendment is one of the revision that is in force", "R115"),
     Fact(
         "rows of a procedure leave no gap, do not overlap, and can be met",
-        "R101 R102 R103 R104 R105 R118 R119 R120 R126 R127 L219",
+        "R101 R102 R103 R104 R105 R118 R119 R120 R126 R127 R140 R142 R144 L219",
     ),
     Fact("the mean of the hold has its range inside that of the hold", "Y125"),
     Fact("certificates of persons and surveys of furnaces hold on the day", "D115 E110"),
@@ -52,7 +52,7 @@ WHERE_PAPERS_DIFFER = (
     Fact(
         "a procedure worked out for every metal and wall asks for what the trade could mean, and "
         "for no less where more is joined",
-        "R116 R117 R124 R125 R130 R131 R133",
+        "R116 R117 R124 R125 R130 R131 R133 R139 R141 R143",
     ),
     Fact("thick and hardenable metal is treated and baked, and thin and mild metal let go", "R128"),
     Fact("a weld made at its place is welded in the position its pipe lies in", "J224"),

@@ -191,6 +191,10 @@ HOW_PLANNED = (
     Fact("thermocouples come off after the insulation, from metal that can be touched", "K132"),
     Fact("what is released waits for the role that releases it", "K133"),
     Fact("a caution keeps people from harm", "K134"),
+    Fact(
+        "what is told to be done keeps weld and people from harm, and comes in time",
+        "K143 K144 K145",
+    ),
     Fact("what is examined before the heat is accepted before it", "K135"),
     Fact("somebody reads the temperatures while the weld is held", "K136"),
     Fact("supports are freed by who answers for them", "K137"),

@@ -81,6 +81,10 @@ _TIME = "at_least: 1 h/in * round_up(t, 1 in)"
         ("t <= 25 mm and", "t >= 25 mm and", "condition-turned-round"),
         ("preheat >= 120 degC", "preheat <= 120 degC", "condition-turned-round"),
         ("t > 20 mm or", "t > 20 in or", "condition-out-of-reach"),
+        ('{p_number: ["1"], weld_kind', '{p_number: ["8"], weld_kind', "replaces-row-of-others"),
+        ('&both ["2019", "2024"]', '&both ["2019"]', "replaces-row-of-others"),
+        ("preheat >= 120 degC", "preheat >= 1200 degC", "condition-out-of-reach"),
+        ("t > 20 mm or", "t > 20 mm and", "condition-out-of-reach"),
         # A wall from which on the hold gets shorter
         (_TIME, "at_least: 1 h/in * max(1 in, 4 in - t)", "milder-for-more"),
     ],

@@ -48,13 +48,24 @@ RULE = Rule(
             at='"Penetrant testing"',
             says="MT is defined as Penetrant testing, which is PT",
         ),
+        Bad(
+            _defined("MT", "Magnetic thickness measurement"),
+            at='"Magnetic thickness measurement"',
+            says="MT is defined as Magnetic thickness measurement, and is a test",
+        ),
     ),
     good=(
+        Good(_defined("UT", "Ultrasonic testing, thickness measured as well")),
         Good(_defined("MT", "Magnetic particle testing, where PT means penetrant testing")),
         Good(_defined("MT", "Prüfung mit Magnetpulver")),
         Good(_defined("VT", "Vent line")),
     ),
     agrees=(Agreement("job.definition.meaning", "job.definition.term", "what the trade means"),),
+)
+
+_TESTS = {"MT", "PT", "RT", "VT"}
+_MEASURED = re.compile(
+    r"\b(?:thickness|measur\w*|gaug\w*|temperature|transducer)\b(?!.*\btest)", re.IGNORECASE
 )
 
 
@@ -65,7 +76,21 @@ def check(case: Case) -> None:
         if not definition.sound:
             continue
         own = _MEANS.get(definition.term.strip().upper())
-        if own is None or re.search(own, definition.meaning_, re.IGNORECASE):
+        if own is None:
+            continue
+        measured = _TESTS & {definition.term.strip().upper()} and _MEASURED.search(
+            definition.meaning_
+        )
+        if measured:
+            case.add(
+                RULE.found(
+                    f"{definition.term} is defined as {definition.meaning_}, and is a test",
+                    definition.place("meaning_"),
+                    address=definition.address,
+                    basis=RULE.basis,
+                )
+            )
+        if re.search(own, definition.meaning_, re.IGNORECASE):
             continue
         others = [
             term

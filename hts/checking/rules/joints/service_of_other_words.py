@@ -25,6 +25,8 @@ _WORDS: dict[str, tuple[str, ...]] = {
 _IN_TITLES = {
     **_WORDS,
     "steam": ("steam",),
+    "reheat": ("steam",),
+    "superheater": ("steam",),
     "condensate": _WATER,
     "feed water": _WATER,
     "firewater": _WATER,
@@ -113,6 +115,9 @@ def _texts(case: Case, joint: Joint) -> Iterator[tuple[str, dict[str, tuple[str,
     job = case.spec.file.job
     if job is not None and job.name:
         yield "the title of the job", _IN_TITLES, of_itself(job.name), job.place("name")
+        scope = job.scope
+        for text in scope.application if scope is not None and scope.sound else ():
+            yield "the application", _IN_TITLES, of_itself(text), scope.place("application")
     for block in (*joint.before, *joint.during, *joint.after):
         for item in block.checks if block.sound else ():
             yield "a check", _WORDS, _of_the_line(item.text), item.place("text")

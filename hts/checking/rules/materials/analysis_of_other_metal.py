@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import re
+
 from hts.base.findings import Label
+from hts.base.quantities import MASS_FRACTION, Quantity
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.analyses import misfits
 from hts.checking.rules.rule import Agreement, Bad, Edge, Good, Rule
@@ -10,6 +13,10 @@ from hts.language.vocabulary.material import Filler, Material
 
 _ANALYSIS = "C 0.11 %, Mn 0.45 %, Si 0.25 %, Cr 2.20 %, Mo 0.98 %"
 _FILLER = ("joint W12 {", 'filler rod { classification "E9018-B3" composition }\n\njoint W12 {')
+
+#: Classes of low-alloy filler with at most so much carbon (AWS A5.5 and A5.28, from memory).
+_LOW_CARBON = re.compile(r"-B\d+L(?:[ -]?H\d+R?)?$")
+_LEAST_CARBON = Quantity.of("0.05", "%", MASS_FRACTION)
 
 RULE = Rule(
     "M204",
@@ -48,6 +55,18 @@ RULE = Rule(
         ),
     ),
     edges=(
+        Edge(
+            (
+                (
+                    "joint W12 {",
+                    'filler rod {\n  classification "E8018-B2L"\n'
+                    "  composition C {}, Cr 1.25 %, Mo 0.5 %\n}\n\njoint W12 {",
+                ),
+            ),
+            keeps="0.05 %",
+            breaks="0.06 %",
+            says="not one of E8018-B2L: C 0.06 % is above 0.05 %",
+        ),
         Edge(
             ((_ANALYSIS, "C 0.11 %, Mn 0.45 %, Si 0.25 %, Cr {}, Mo 0.98 %"),),
             keeps="1.85 %",
@@ -119,8 +138,16 @@ def _filler(case: Case, filler: Filler) -> None:
         return
     # Manganese of a deposit is left out where nothing hangs on it.
     needed = [e for e in family.needed if e != "Mn" or named.name in ("carbon steel", "9Cr-1Mo-V")]
-    found = misfits(filler.composition, family, needed)
+    found = [*misfits(filler.composition, family, needed), *_too_much_carbon(filler)]
     _tell(case, filler, "classification", filler.classification, family.family, found)
+
+
+def _too_much_carbon(filler: Filler) -> list[str]:
+    """The carbon of a filler that is of a class with little of it, where it has more."""
+    if not _LOW_CARBON.search(filler.classification or ""):
+        return []
+    shares = [share.fraction for share in filler.composition if share.element == "C"]
+    return [f"C {share} is above {_LEAST_CARBON}" for share in shares if share > _LEAST_CARBON]
 
 
 def _tell(

@@ -70,6 +70,9 @@ _JOINED = re.compile(r"\b(?:WP|FP|P|F|T)-?(\d{2,3}) to (?:WP|FP|P|F|T)-?(\d{2,3}
 _FAMILIES = (
     (re.compile(r"\bcarbon[- ]steel\b", re.IGNORECASE), ("1",)),
     (re.compile(r"\bstainless\b", re.IGNORECASE), ("6", "7", "8", "10H")),
+    (re.compile(r"\b(?:1|1 ?1/4|1\.25) ?% (?:chromium|Cr)\b|\b1 ?1/4Cr\b", re.I), ("4",)),
+    (re.compile(r"\b(?:2 ?1/4|2\.25) ?% (?:chromium|Cr)\b|\b2 ?1/4Cr\b", re.I), ("5A",)),
+    (re.compile(r"\b5 ?% (?:chromium|Cr)\b|\b5Cr\b", re.I), ("5B",)),
     (re.compile(r"\b9 ?% (?:chromium|Cr)\b|\b9Cr\b", re.IGNORECASE), ("5B", "15E")),
     (
         re.compile(r"\b(?:low[- ])?alloy(?:ed)?(?: steel)?\b", re.IGNORECASE),

@@ -6,9 +6,18 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import Any, NamedTuple
 
-from hts.base.quantities import LENGTH, TEMPERATURE, Quantity
+from hts.base.quantities import (
+    LENGTH,
+    MASS_FRACTION,
+    STRESS,
+    TEMPERATURE,
+    Dimension,
+    Quantity,
+)
 from hts.base.text import Span
 from hts.checking.govern.case import Case
+from hts.checking.govern.procedures import domain
+from hts.checking.rules.helpers.halves import ways
 from hts.checking.rules.helpers.rows import editions_of, own_procedures, place_in_book
 from hts.checking.rules.rule import Bad, Edge, Good, Rule
 from hts.language.vocabulary.formulas import FormulaText
@@ -25,8 +34,6 @@ _THICKEST_AND_COVER = Fraction(500)
 _SMALL_PIPE, _WIDE_PIPE = Fraction(334, 10), Fraction(2032)
 #: The narrowest soak band of a weld that is treated, mm.
 _NARROW = Fraction(40)
-#: Metal on a warm day, degC: every weld is as warm that is not held in frost.
-_AMBIENT = Fraction(40)
 _NONE = "no weld"
 _PIPING = ("asme-b31", "en-13480")
 _LINE = "  holding spread   at most 25 K"
@@ -37,7 +44,8 @@ RULE = Rule(
     "condition-out-of-reach",
     "warning",
     summary="A condition of a procedure, or of a rule book of one's own, that no weld it is for meets, or that every one does: a wall "
-    "beyond its scope, a diameter wider than any pipe, a band wider than nought, a preheat that is that of the day.",
+    "beyond its scope, a diameter wider than any pipe, a band wider than nought, a preheat that is that of the day or hotter "
+    "than any, a P-number that the scope leaves out; or one of two figures that says nothing beside the other.",
     why="A row meant for some welds counts for none, or replaces the rule for all of them.",
     fix="Check the figure, its unit and the fact it is compared with.",
     source="the scope of the procedure; sizes of pipe (ASME B36.10M) and of what is usual, common "
@@ -50,8 +58,27 @@ RULE = Rule(
             at="wall >= 219 mm",
             says="no weld P-07 is for has wall >= 219 mm",
         ),
+        Bad(
+            ((_LINE, _ZONES.format("p_number in (4, 15F)")),),
+            base="owner",
+            at="p_number in (4, 15F)",
+            says="no weld P-07 is for has p_number = 15F",
+        ),
+        Bad(
+            ((_LINE, _ZONES.format("t > 20 mm and (t > 9 mm and specified_carbon > 0.25 %)")),),
+            base="owner",
+            at="t > 20 mm and (t > 9 mm and specified_carbon > 0.25 %)",
+            says="t > 20 mm and t > 9 mm stand together: one of them says nothing",
+        ),
     ),
     edges=(
+        Edge(
+            ((_LINE, _ZONES.format("preheat >= {}")),),
+            keeps="450 degC",
+            breaks="451 degC",
+            base="owner",
+            says="no weld P-07 is for has preheat >= 451 degC",
+        ),
         Edge(
             ((_LINE, _ZONES.format("t > 20 mm or (t > {} and specified_carbon > 0.25 %)")),),
             keeps="19 mm",
@@ -114,12 +141,25 @@ class _Reach(NamedTuple):
     elsewhere: bool = False
 
 
+def _between(least: str, most: str, unit: str, dimension: Dimension) -> _Reach:
+    return _Reach(*(Quantity.of(end, unit, dimension).value for end in (least, most)))
+
+
+#: What facts are of any steel that is welded, and of any preheat.
+_STEEL = {
+    "preheat": _between("40", "450", "degC", TEMPERATURE),
+    "qualified_preheat": _between("-20", "450", "degC", TEMPERATURE),
+    "carbon": _between("0.01", "0.6", "%", MASS_FRACTION),
+    "specified_carbon": _between("0.01", "0.6", "%", MASS_FRACTION),
+    "manganese": _between("0.05", "20", "%", MASS_FRACTION),
+    "tensile_strength": _between("250", "1400", "MPa", STRESS),
+}
 #: Of a rule book, that says nothing of the walls it is for.
 _ANY = {
     **dict.fromkeys(_WALLS, _Reach(None, _THICKEST)),
     **dict.fromkeys(_GOVERNING, _Reach(None, _THICKEST_AND_COVER)),
     "soak_band": _Reach(_NARROW, None),
-    "preheat": _Reach(_AMBIENT, None),
+    **_STEEL,
 }
 
 
@@ -129,7 +169,13 @@ def check(case: Case) -> None:
         reach = _reach(procedure)
         for condition, at in _conditions(procedure):
             formula = Formula.parse(condition.text, CONDITION)
-            for message in (*_out_of_reach(procedure.name, formula, reach), *_covered(formula)):
+            messages = (
+                *_out_of_reach(procedure.name, formula, reach),
+                *_covered(formula),
+                *_implied(formula),
+                *_not_for(procedure, formula),
+            )
+            for message in messages:
                 case.add(RULE.found(message, at, address=procedure.name, basis=RULE.basis))
     for book in case.spec.books:
         # Editions of a book share rows.
@@ -137,7 +183,11 @@ def check(case: Case) -> None:
         for row in (row for found in editions_of(book) for row in found.limits):
             at = place_in_book(book, row)
             messages = (
-                (*_out_of_reach(book.file.id, row.when, _ANY), *_covered(row.when))
+                (
+                    *_out_of_reach(book.file.id, row.when, _ANY),
+                    *_covered(row.when),
+                    *_implied(row.when),
+                )
                 if row.when
                 else ()
             )
@@ -152,6 +202,35 @@ def _out_of_reach(name: str, condition: Formula, reach: dict[str, _Reach]) -> It
         how = _verdict(relation, value, reach[fact]) if fact in reach else ""
         if how and not (how == _NONE and reach[fact].elsewhere):
             yield f"{how} {name} is for has {fact} {relation} {value}"
+
+
+def _implied(condition: Formula) -> Iterator[str]:
+    """Parts of an `and` that say nothing, for another part lets through less."""
+    for way in ways(condition):
+        for fact in dict.fromkeys(bound.fact for bound in way.bounds):
+            texts = dict.fromkeys(bound.text for bound in way.bounds if bound.fact == fact)
+            if way.only(fact) and len(texts) > 1:
+                yield f"{' and '.join(texts)} stand together: one of them says nothing"
+                return
+
+
+def _not_for(procedure: Procedure, condition: Formula) -> Iterator[str]:
+    """Words of a list, of which others are met, that the scope of the procedure leaves out."""
+    from hts.syntax.formula.conditions import Member
+    from hts.syntax.formula.nodes import Name, Word
+
+    waiting = [condition.root]
+    while waiting:
+        node = waiting.pop()
+        waiting.extend(node.parts)
+        fact = node.parts[0] if isinstance(node, Member) else None
+        if not isinstance(node, Member) or not isinstance(fact, Name):
+            continue
+        scope = domain(procedure).words.get(fact.word, ())
+        words = [each.word if isinstance(each, Word) else each.written for each in node.choices]
+        beyond = [word for word in words if word not in scope]
+        if scope and beyond and len(beyond) < len(words):
+            yield f"no weld {procedure.name} is for has {fact.word} = {beyond[0]}"
 
 
 def _covered(condition: Formula) -> Iterator[str]:
@@ -206,8 +285,7 @@ def _reach(procedure: Procedure) -> dict[str, _Reach]:
         pipe = bool(books) and all(book.startswith(_PIPING) for book in books)
         found["outside_diameter"] = _Reach(_SMALL_PIPE, _WIDE_PIPE if pipe else None)
     found["soak_band"] = _Reach(_NARROW, None)
-    found["preheat"] = _Reach(_AMBIENT, None)
-    return found
+    return found | _STEEL
 
 
 def _verdict(relation: str, value: Quantity, reach: _Reach) -> str:
@@ -244,7 +322,7 @@ def _conditions(procedure: Procedure) -> Iterator[tuple[FormulaText, Span]]:
 
 
 def _comparisons(condition: Formula) -> Iterator[tuple[str, str, Quantity]]:
-    """The facts a condition compares with a length, wherever in it: `t > 25 mm`."""
+    """The facts a condition compares with a figure, wherever in it: `t > 25 mm`."""
     # Imported here, for most files hold no procedure.
     from hts.syntax.formula.conditions import Compare
     from hts.syntax.formula.nodes import Literal, Name
@@ -262,7 +340,4 @@ def _comparisons(condition: Formula) -> Iterator[tuple[str, str, Quantity]]:
             left, right, relation = right, left, turned.get(relation, relation)
         if not isinstance(left, Name) or not isinstance(right, Literal):
             continue
-        if right.quantity.dimension is LENGTH or (
-            left.word == "preheat" and right.quantity.dimension is TEMPERATURE
-        ):
-            yield left.word, relation, right.quantity
+        yield left.word, relation, right.quantity

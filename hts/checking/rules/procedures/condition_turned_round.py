@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator, Sequence
 from functools import partial
 from typing import NamedTuple
@@ -25,7 +26,7 @@ RULE = Rule(
     "condition-turned-round",
     "warning",
     summary="A procedure, or a rule book of one's own, that asks for heat treatment or a bake where the metal is thin "
-    "or mild alone, or that lets it go where it is thick, hardenable or welded cold.",
+    "or mild alone, or that lets it go where it is thick, hardenable or welded cold; a procedure for steel of much carbon alone.",
     why="`<` written for `>` treats the welds that do not need it, and lets those go that crack.",
     fix="Turn the sign round, or say what becomes of the others in a line of its own.",
     source="the conditions of all shipped books of codes: asked for above a thickness, an analysis or a "
@@ -66,8 +67,30 @@ RULE = Rule(
             at="p_number = 5A and thicker_wall < 19 mm",
             says="bake … thicker_wall < 19 mm",
         ),
+        Bad(
+            ((_LINE, f"{_LINE}\n  post-weld heat treatment exempt when p_number in (4, 5A)"),),
+            base="owner",
+            at="p_number in (4, 5A)",
+            says="exempt where p_number in (4, 5A): P-4 of any wall is let go",
+        ),
+        Bad(
+            ((_LINE, f"{_LINE}\n  applies when carbon >= 0.30 %"),),
+            base="owner",
+            at="carbon >= 0.30 %",
+            says="applies when carbon >= 0.30 %: usual is up to so much carbon",
+        ),
     ),
     good=(
+        Good(
+            (
+                (
+                    _LINE,
+                    f"{_LINE}\n  post-weld heat treatment exempt when p_number = 4 and t <= 13 mm",
+                ),
+            ),
+            base="owner",
+        ),
+        Good(((_LINE, f"{_LINE}\n  applies when carbon <= 0.30 %"),), base="owner"),
         # Thin metal of much carbon, and all that is thicker.
         Good(
             (
@@ -112,11 +135,20 @@ class Line(NamedTuple):
     at: Span
 
 
+#: Walls, of which one is bound wherever a code lets a weld of hardenable steel go.
+_WALLS = {*_MORE[:10], "heat_input", "preheat", "layers", "single_pass_qualified"}
+#: Facts of the analysis of which a procedure is for so much and no more.
+_ANALYSIS = ("carbon", "specified_carbon", "carbon_equivalent", "pcm", "diffusible_hydrogen")
+_HARDENS = ("4", "5A", "5B", "5C", "15E")
+
+
 @RULE.for_spec
 def check(case: Case) -> None:
     for procedure in own_procedures(case):
         for line, bound in turned_round(list(_of_procedure(procedure))):
             _tell(case, procedure.name, line, bound)
+        for text, message, at in (*_all_let_go(procedure), *_for_much_alone(procedure)):
+            case.add(RULE.found(f"{text}: {message}", at, address=procedure.name, basis=RULE.basis))
     for book in case.spec.books:
         # Editions of a book share rows.
         told: set[int] = set()
@@ -125,6 +157,40 @@ def check(case: Case) -> None:
                 if line.at.start not in told:
                     told.add(line.at.start)
                     _tell(case, book.file.id, line, bound)
+
+
+def _all_let_go(procedure: Procedure) -> Iterator[tuple[str, str, Span]]:
+    """Lines that let steel go that hardens, however thick it is."""
+    for line in procedure.treatments:
+        if line.status != "exempt" or line.when is None or line.note:
+            continue
+        metals = re.findall(r"p_number *(?:=|in) *\(?([^()=!<>]*)", line.when.text)
+        named = [metal for metal in _HARDENS if metal in re.findall(r"\w+", " ".join(metals))]
+        if (
+            named
+            and not _WALLS & set(Formula.parse(line.when.text, CONDITION).names)
+            and "not" not in line.when.text.split()
+        ):
+            text = f"{HEAT_TREATMENT} is exempt where {line.when.text}"
+            yield text, f"P-{named[0]} of any wall is let go", line.place("when")
+
+
+def _for_much_alone(procedure: Procedure) -> Iterator[tuple[str, str, Span]]:
+    """A scope that begins with an analysis of so much, where scopes end with it."""
+    for scope in procedure.conditions if not procedure.amends else ():
+        if scope.condition is None or re.search(
+            r"carbon|equivalent|hydrogen", procedure.title or "", re.I
+        ):
+            continue
+        found = _read(scope.condition)
+        for fact in _ANALYSIS:
+            if found and all(way.only(fact) == "above" for way in found):
+                text = f"{procedure.name} applies when {scope.condition.text}"
+                yield (
+                    text,
+                    f"usual is up to so much {fact.replace('_', ' ')}",
+                    scope.place("condition"),
+                )
 
 
 def of_book(book: Book, place: Callable[[Limit], Span]) -> Iterator[Line]:

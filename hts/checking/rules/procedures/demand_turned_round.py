@@ -8,8 +8,20 @@ from typing import Any
 from hts.base.quantities import Quantity
 from hts.checking.govern.case import Case
 from hts.checking.govern.procedures import domain
+from hts.checking.rules.helpers.good_ends import (
+    DOERS,
+    FLAGS,
+    HARD,
+    HARMS,
+    IMPURITIES,
+    LESS_IS_BETTER,
+    MORE_IS_BETTER,
+    OF_ANOTHER,
+    PROTECTS,
+    QUENCHED,
+    WARNED_OF,
+)
 from hts.checking.rules.helpers.rows import own_procedures
-from hts.checking.rules.helpers.shared_with_procedures import BEFORE
 from hts.checking.rules.rule import Bad, Edge, Good, Rule
 from hts.language.vocabulary.demand_lines import DemandLine, Forbids
 from hts.language.vocabulary.demanded import Demanded, Test
@@ -62,6 +74,19 @@ RULE = Rule(
             says="asks for `recorder interval at least 60 s`",
         ),
         Bad(_with("requires sensor break downscale"), at="downscale", base="owner"),
+        Bad(
+            _with("requires cycle share of hold at most 60 % at heated edge"),
+            at="at most 60 %",
+            base="owner",
+            says="it says `at most` where usual is `at least`",
+        ),
+        Bad(
+            _with('requires before heat hold point by "Heat-treatment technician"'),
+            at="hold point",
+            base="owner",
+            says="who does the work would release it",
+        ),
+        Bad(_with("requires thermocouples attached banded"), at="banded", base="owner"),
         # The reason is one for the other choice.
         Bad(
             _with('requires sensor break downscale because "A broken wire must not call for heat"'),
@@ -86,6 +111,13 @@ RULE = Rule(
             base="owner",
             says="forbids `bake`: that keeps welds from harm",
         ),
+        Bad(_with('forbids permit because "Hot work is under it"'), at="permit", base="owner"),
+        Bad(
+            _with("requires weld or peen afterwards"),
+            at="weld or peen",
+            base="owner",
+            says="requires `weld or peen afterwards`: a job with it is warned of",
+        ),
     ),
     edges=(
         Edge(
@@ -99,6 +131,7 @@ RULE = Rule(
     good=(
         Good(_with("requires filler diffusible hydrogen at most 5 ml/100g"), base="owner"),
         Good(_with("requires insulation layers at least 2 at most 4"), base="owner"),
+        Good(_with("requires cycle share of hold at most 60 % at gradient edge"), base="owner"),
         Good(
             _with('requires insulation layers at most 2, because "Three do not fit the clamps"'),
             base="owner",
@@ -111,112 +144,8 @@ RULE = Rule(
     ),
 )
 
-#: By path without the root, or with it, which end of a figure is never asked for alone: more of it, or
-#: less, is worse. What has its own word for a bound, as `gap at most`, cannot be turned round.
-_LESS_IS_BETTER = (
-    "filler.diffusible hydrogen",
-    "joint.thermocouples.error",
-    "joint.thermocouples.attached.bias",
-    "joint.thermocouples.attached.stripped",
-    "joint.thermocouples.attached.legs apart",
-    "joint.thermocouples.extension.hottest end",
-    "joint.heating.furnace.uniformity",
-    "joint.unsupported span",
-    "controller.error",
-    "controller.resolution",
-    "controller.control tolerance",
-    "recorder.error",
-    "recorder.resolution",
-    "recorder.interval",
-    "cycle.deviation alarm",
-    "bake.deviation alarm",
-    "cycle.wait for slowest within",
-    "bake.wait for slowest within",
-    "cycle.begin within",
-    "after heat.hardness.within",
-    "before heat.examine.within",
-    "after heat.examine.within",
-    "during heat.reading every",
-)
-_MORE_IS_BETTER = (
-    "joint.heating.soak band",
-    "joint.heating.heated band",
-    "joint.heating.gradient band",
-    "joint.heating.band ratio",
-    "joint.heating.zones",
-    "joint.heating.insulation.thickness",
-    "joint.heating.insulation.layers",
-    "joint.heating.insulation.width",
-    "joint.heating.insulation.resistance",
-    "joint.heating.inside insulation.thickness",
-    "joint.heating.inside insulation.layers",
-    "joint.heating.inside insulation.width",
-    "joint.heating.inside insulation.resistance",
-    "joint.heating.liner.thickness",
-    "joint.heating.liner.width",
-    "joint.heating.furnace.overlap",
-    "preheat.width",
-    "preheat.soak",
-    "bake.width",
-    "bake.test after",
-    "cycle.margin below lower critical",
-    "cycle.margin below tempering",
-    "cycle.rate margin",
-    "bake.rate margin",
-    "filler.dried.for",
-    "filler.holding oven at least",
-    "power source.output",
-    "power source.circuits",
-    "power source.cable rating",
-    "after heat.hardness.count",
-    "after heat.keep records",
-)
-#: Elements that only harm: nobody asks for a least share of them.
-_IMPURITIES = ("S", "P", "As", "Sn", "Sb", "B", "H")
-#: A least hardness alone asks for hard metal.
-_HARD = "after heat.hardness.at least"
-#: What quenches; steels that are solution treated ask for it.
-_QUENCHED = ("water", "water spray", "oil")
+#: Steels that are solution treated ask for a quench.
 _SOLUTION = {"8", "10H", "45"}
-#: Words of a job that rules about jobs warn of, and those they ask for instead.
-_WARNED_OF = {
-    "cycle.sensor break": (("downscale",), ("upscale",)),
-    "bake.sensor break": (("downscale",), ("upscale",)),
-    "joint.thermocouples.leads": (("along the coil",), ("square to the coil",)),
-    "joint.heating.bore": (("filled",), ("drained and dry",)),
-    "joint.heating.ends": (("open", "closed"), ("closed and vented",)),
-    "cycle.finally": (("hold",), ("power off",)),
-    "cycle.cool.in": (_QUENCHED, ("still air", "insulation")),
-    "joint.expansion": (("restrained",), ("free",)),
-    "preheat.measured by.on": (
-        ("heated face",),
-        ("face toward the welder", "face away from the heat"),
-    ),
-    "after heat.check.about": (BEFORE, ()),
-    "joint.flanges": (("bolted",), ("unbolted",)),
-    "cycle.hold counts": (("while controlling in range",), ("while all in range",)),
-    "bake.hold counts": (("while controlling in range",), ("while all in range",)),
-}
-#: What is there for the weld's sake, or for that of whoever stands by it: nobody forbids that it is there.
-_PROTECTS = (
-    "bake",
-    "preheat.soak",
-    "joint.heating.insulation",
-    "joint.thermocouples.junction cover",
-    "joint.thermocouples.thermocouple.spare for",
-    "joint.test plate",
-    "cycle.alarm above",
-    "cycle.deviation alarm",
-    "cycle.wait for slowest within",
-    "recorder.calibrated",
-    "controller.calibrated",
-    "before heat.hold point",
-    "before heat.check",
-    "after heat.hardness",
-    "after heat.examine",
-)
-#: What is right to say and never wrong to have.
-_FLAGS = ("joint.thermocouples.attached.each leg apart",)
 
 
 @RULE.for_spec
@@ -228,10 +157,12 @@ def check(case: Case) -> None:
         low = {_asked(what, test) for _, what, _ in demands for test in what.tests if test.least}
         high = {_asked(what, test) for _, what, _ in demands for test in what.tests if test.most}
         for line, what, turned in demands:
-            if turned and _is_bare(what) and {*what.paths} & {*_PROTECTS}:
+            bare = {*what.paths} if _is_bare(what) else set()
+            if bare & {*(PROTECTS if turned else HARMS)}:
+                why = "that keeps welds from harm" if turned else "a job with it is warned of that"
                 case.add(
                     RULE.found(
-                        f"{procedure.name} forbids `{what.text}`: that keeps welds from harm",
+                        f"{procedure.name} {_verb(line)} `{what.text}`: {why}",
                         line.place("what"),
                         address=procedure.name,
                         basis=RULE.basis,
@@ -273,7 +204,7 @@ def _demands(procedure: Procedure) -> Iterator[tuple[DemandLine | Forbids, Deman
 def _is_of_a_solution(procedure: Procedure, line: DemandLine | Forbids, what: Demanded) -> bool:
     """Whether a quench is asked for of metal that is solution treated, or under a condition."""
     metals = {*domain(procedure).words.get("p_number", ())}
-    quenched = any(str(each) in _QUENCHED for test in what.tests for each in test.among)
+    quenched = any(str(each) in QUENCHED for test in what.tests for each in test.among)
     return quenched and (bool(metals and metals <= _SOLUTION) or line.when is not None)
 
 
@@ -294,6 +225,10 @@ def _odd(what: Demanded, test: Test, turned: bool) -> str:
         if not turned and least > most:
             return "the least is more than the most"
         return ""
+    if not turned and what.paths & {*OF_ANOTHER}:
+        roles = [role for role in test.among if isinstance(role, str) and DOERS.search(role)]
+        if roles and len(roles) == len(test.among):
+            return "who does the work would release it"
     paths = {path for path in what.paths if path.endswith(".".join(("", *_last(test))))}
     if test.among:
         wrong, right = _words(paths)
@@ -305,14 +240,16 @@ def _odd(what: Demanded, test: Test, turned: bool) -> str:
                 "a job that does so is warned of" if not turned else "that is what is asked of jobs"
             )
         return ""
-    if turned and paths & {*_FLAGS} and test.least is None and test.most is None:
+    if turned and paths & {*FLAGS} and test.least is None and test.most is None:
         return "that is what jobs are asked for"
     asks_more, asks_less = test.least is not None, test.most is not None
     if turned:
         asks_more, asks_less = asks_less, asks_more
-    worse_more = bool(paths & {*_LESS_IS_BETTER}) or test.element in _IMPURITIES
-    worse_more |= _HARD in paths and not any(each.most is not None for each in what.tests)
-    if (asks_more and worse_more) or (asks_less and paths & {*_MORE_IS_BETTER}):
+    worse_more = bool(paths & {*LESS_IS_BETTER}) or test.element in IMPURITIES
+    worse_more |= HARD in paths and not any(each.most is not None for each in what.tests)
+    # A share of the hold that the far edge of the insulation may have is kept small.
+    far = any("gradient edge" in each.among for each in what.tests)
+    if (asks_more and worse_more) or (asks_less and paths & {*MORE_IS_BETTER} and not far):
         asked, usual = (
             ("at least", "at most") if test.least is not None else ("at most", "at least")
         )
@@ -325,7 +262,7 @@ def _last(test: Test) -> tuple[str, ...]:
 
 
 def _words(paths: set[str]) -> tuple[tuple[str, ...], tuple[str, ...]]:
-    return next((_WARNED_OF[path] for path in paths if path in _WARNED_OF), ((), ()))
+    return next((WARNED_OF[path] for path in paths if path in WARNED_OF), ((), ()))
 
 
 def _fixed(bound: Any) -> Any:

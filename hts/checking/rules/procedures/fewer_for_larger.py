@@ -100,9 +100,8 @@ def _fewer(rows: Sequence[Limit]) -> tuple[_Governed, _Governed] | None:
         (row, size(count))
         for row in rows
         if row.minimum is not None
-        and row.when is not None
         and not row.where
-        and set(row.when.names) <= set(_SIZES)
+        and (row.when is None or set(row.when.names) <= set(_SIZES))
         and (count := value(row.minimum, {})) is not None
     ]
     if len(about) < _ROWS:

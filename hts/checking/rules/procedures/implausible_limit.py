@@ -54,6 +54,17 @@ RULE = Rule(
             says="55 degC/h, 110 degC/h * 250 mm … to 4583 degC/h (8250 degF/h) for 6 mm … at most about 600 degC/h",
         ),
         Bad(
+            (
+                (
+                    "  holding spread   at most 25 K",
+                    "  holding spread   at most 25 K\n  zones at least 4 when outside_diameter >= 36 mm",
+                ),
+            ),
+            base="owner",
+            at="4",
+            says="zones at least 4 comes to 4 for 6 mm of wall",
+        ),
+        Bad(
             _preheated(117),
             base="owner",
             at="117 degC",
@@ -147,6 +158,8 @@ _BRITTLE = ("6", "7", "8", "10H", "10I")
 #: The least and the greatest plausible value in mm, s, degC or degC/h, None for no end.
 Ends = tuple[Fraction | float | None, Fraction | float | None]
 _H = 3600
+#: Outside diameter in mm of pipe that one or two zones heat: NPS 4.
+_SMALL = Fraction("114.3")
 
 
 @RULE.for_spec
@@ -316,7 +329,13 @@ def _share_of_qualified(weld: Weld, direction: str) -> Ends:
     return (0.4 * 5 * _H, 1.6 * 5 * _H) if direction == "maximum" else (None, None)
 
 
+def _zones(weld: Weld, direction: str) -> Ends:
+    """Round a small pipe there is no room for the heaters of many zones."""
+    return None, 2 if weld.outside <= _SMALL else None
+
+
 _ENDS: dict[str, Callable[[Weld, str], Ends]] = {
+    "zones": _zones,
     "hold temperature": _hold_temperature,
     "hold time": _hold_time,
     "total hold": _share_of_qualified,

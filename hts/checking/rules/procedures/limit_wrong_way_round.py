@@ -84,6 +84,40 @@ RULE = Rule(
             says="hold temperature at least filler_lower_critical - 40 K",
         ),
         Bad(
+            (
+                (
+                    _LINE,
+                    f"{_LINE}\n  hold temperature at most filler_lower_critical + 15 K when filler_lower_critical is known",
+                ),
+            ),
+            base="owner",
+            at="filler_lower_critical + 15 K",
+            says="lets the hold go beyond the lower critical temperature",
+        ),
+        # Of one metal alone, where the others are limited upward.
+        Bad(
+            (
+                (
+                    _LINE,
+                    f"{_LINE}\n  cooling rate at least 100 degC/h above 300 degC when p_number = 5A",
+                ),
+            ),
+            base="owner",
+            at="100 degC/h",
+            says="cooling rate at least 100 degC/h",
+        ),
+        Bad(
+            (
+                (
+                    _INTERPASS,
+                    "  interpass at least 300 degC when p_number = 5A\n  interpass at most 350 degC when p_number != 5A",
+                ),
+            ),
+            base="owner",
+            at="300 degC",
+            says="interpass at least 300 degC",
+        ),
+        Bad(
             ((_HOLD, "  hold time        at most max(1 h, 2.5 min/mm * t)\n"),),
             base="owner",
             at="max(1 h, 2.5 min/mm * t)",
@@ -137,6 +171,8 @@ _BY_THE_WALL = "hold time"
 _WALL = ("t", "wall", "thicker_wall")
 #: So far below it a hold keeps; what is normalized lies above it.
 _CEILING = re.compile(r"lower_critical\s*-")
+#: A ceiling that lies beyond it.
+_ABOVE_IT = re.compile(r"lower_critical\s*\+|\+\s*(?:filler_)?lower_critical")
 #: What an estimate has against cracking is the least of a preheat.
 _ESTIMATED = re.compile(r"\bpreheat_by_")
 #: Preheat is seldom asked for as hot as this; common practice, no source.
@@ -149,10 +185,13 @@ _COOLED_FAST = ("6", "7", "8", "10H", "10I", "10K")
 def check(case: Case) -> None:
     for procedure in own_procedures(case):
         for row, direction in _turned(procedure):
+            beyond = row.quantity == "hold temperature" and direction == "maximum"
+            wrong = f"limits it {ASKS[direction]}, never {ASKS[_other(direction)]}"
+            if beyond:
+                wrong = "lets the hold go beyond the lower critical temperature"
             case.add(
                 RULE.found(
-                    f"{row.quantity} {asked_for(row, direction)}: {procedure.name} limits it "
-                    f"{ASKS[direction]}, never {ASKS[_other(direction)]}",
+                    f"{row.quantity} {asked_for(row, direction)}: {procedure.name} {wrong}",
                     place(procedure, row, direction),
                     address=procedure.name,
                     basis=RULE.basis,
@@ -193,10 +232,20 @@ def _turned(procedure: Procedure) -> Iterator[tuple[Limit, Direction]]:
             least = row.minimum.text if row.minimum is not None else ""
             if quantity == "hold temperature" and _CEILING.search(least):
                 usual = "maximum"
+            if (
+                quantity == "hold temperature"
+                and row.maximum is not None
+                and _ABOVE_IT.search(row.maximum.text)
+            ):
+                yield row, "maximum"
+                continue
             if quantity == "cooling rate" and _slow_is_right(procedure, row):
                 usual = "maximum"
-            alone = not any(each.maximum for each in rows)
-            if quantity == "interpass" and alone and _meant_as_greatest(least):
+            if (
+                quantity == "interpass"
+                and _meant_as_greatest(least)
+                and not _has_greatest(rows, row)
+            ):
                 usual = "maximum"
             most = row.maximum.text if row.maximum is not None else ""
             if quantity == "preheat" and _ESTIMATED.search(most):
@@ -219,8 +268,17 @@ def _meant_as_greatest(least: str) -> bool:
 def _slow_is_right(procedure: Procedure, row: Limit) -> bool:
     """Whether a row is for metals that no code has cooled faster than so much."""
     named = procedure.p_numbers.each if procedure.p_numbers is not None else _COOLED_FAST
-    when = row.when.text if row.when is not None else ""
-    return not any(metal in _COOLED_FAST for metal in named) and "p_number" not in when
+    if row.when is not None and "p_number" in row.when.names:
+        named = [metal for metal in named if metal in re.findall(r"[\w]+", row.when.text)]
+    return not any(metal in _COOLED_FAST for metal in named)
+
+
+def _has_greatest(rows: list[Limit], row: Limit) -> bool:
+    """Whether another row limits the same welds upward: for all, or under the same condition."""
+    own = row.when.text if row.when is not None else ""
+    return any(
+        each.maximum is not None and (each.when is None or each.when.text == own) for each in rows
+    )
 
 
 def _other(direction: Direction) -> Direction:

@@ -10,9 +10,9 @@ from typing import TYPE_CHECKING, NamedTuple
 from hts.base.findings import Label
 from hts.base.quantities import Quantity
 from hts.checking.govern.case import Case
-from hts.checking.rules.helpers.rows import WorkedOut, worked_out
+from hts.checking.rules.helpers.rows import WorkedOut, own_procedures, worked_out
 from hts.checking.rules.procedures.implausible_limit import strange
-from hts.checking.rules.rule import Edge, Good, Rule
+from hts.checking.rules.rule import Bad, Edge, Good, Rule
 from hts.limits.looser import is_general_ceiling
 
 if TYPE_CHECKING:
@@ -38,6 +38,19 @@ RULE = Rule(
     source="the order of the rows of ASME B31.3-2018 tables 330.1.1 and 331.1.1 by thickness and "
     "P-number; a formula that takes over from another row begins where that ends",
     basis="practice",
+    bad=(
+        Bad(
+            (
+                (
+                    _LINE,
+                    f"{_LINE}\n  preheat at least 95 degC when p_number = 1\n  preheat at least 150 degC when p_number = 4",
+                ),
+            ),
+            base="owner",
+            at="150 degC",
+            says="preheat is 150 degC (302 degF) for P-4 and not limited for P-5A",
+        ),
+    ),
     edges=(
         # A rate that rises with the wall: `t` above the stroke for below it.
         Edge(
@@ -131,6 +144,8 @@ _BY_WALL = {
 }
 _BY_ALLOY = {
     "preheat": 1,
+    "hold time": 1,
+    "bake time": 1,
     "hold temperature": 1,
     "delay before heat treatment": -1,
     "excursion": -1,
@@ -138,6 +153,7 @@ _BY_ALLOY = {
     "interpass": -1,
 }
 _NONE_IS_MILDEST = ("preheat", "bake time", "delay before heat treatment")
+_RATES = ("heating rate", "cooling rate")
 #: Values this close are one: rounded conversions.
 _CLOSE = 0.03
 
@@ -157,9 +173,11 @@ class _Turn(NamedTuple):
 @RULE.for_spec
 def check(case: Case) -> None:
     told: set[tuple[int, str]] = set()
+    # A book says nothing of the metals it is for.
+    scoped = {each.name for each in own_procedures(case) if each.p_numbers is not None}
     for found in worked_out(case):
         for column in found.columns:
-            turn = next(turns(column), None)
+            turn = next(turns(column, found.name in scoped), None)
             # What is out of all range is told as that.
             if turn is None or _explained(turn) or any(strange(column)):
                 continue
@@ -170,7 +188,7 @@ def check(case: Case) -> None:
                 _tell(case, found, column, turn)
 
 
-def turns(column: Column) -> Iterator[_Turn]:
+def turns(column: Column, scoped: bool = False) -> Iterator[_Turn]:
     for line in column.lines():
         yield from _milder(column, line, _BY_WALL.get(column.quantity, 0), _wall)
         yield from _jumps(column, line)
@@ -182,6 +200,8 @@ def turns(column: Column) -> Iterator[_Turn]:
         metals = alike[size]
         if len(metals) > 1:
             yield from _milder(column, metals, by_alloy, _metal)
+            if scoped and by_alloy and column.quantity in _NONE_IS_MILDEST:
+                yield from _hardest_left_out(column, metals)
 
 
 def _wall(weld: Weld) -> str:
@@ -224,6 +244,13 @@ def _milder(
             continue
         if bound is None:
             ends = named is _wall and last is not None and column.quantity in _NONE_IS_MILDEST
+            # A rate that has a row for each thickness has one for the thickest, too.
+            ends |= (
+                named is _wall
+                and last is not None
+                and column.quantity in _RATES
+                and len(column.rows) > 2
+            )
             if (
                 ends
                 and last is not None
@@ -252,6 +279,21 @@ def _milder(
                 last,
             )
         last = bound
+
+
+def _hardest_left_out(
+    column: Column, welds: Sequence[tuple[Weld, Bound | None]]
+) -> Iterator[_Turn]:
+    """Where two metals or more have a row, and the one that hardens most has none."""
+    bounds = [bound for _, bound in welds if bound is not None]
+    weld, last = welds[-1]
+    if last is None and len(bounds) > 1 and _is_simple(bounds[-1]):
+        metal = _metal(bounds[-1].weld)
+        yield _Turn(
+            f"{column.quantity} is {_shown(bounds[-1])} for {metal} and not limited for {_metal(weld)}",
+            bounds[-1],
+            None,
+        )
 
 
 def _goes_on(last: Bound, welds: Sequence[tuple[Weld, Bound | None]]) -> bool:

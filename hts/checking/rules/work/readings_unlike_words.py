@@ -10,14 +10,15 @@ from typing import NamedTuple
 from hts.base.findings import Label
 from hts.base.text import Span
 from hts.checking.govern.case import Case
-from hts.checking.rules.helpers.sentences import denied
+from hts.checking.rules.helpers.sentences import NUMBERS, denied
 from hts.checking.rules.rule import Agreement, Bad, Edge, Good, Rule
 from hts.language.model.joint import Joint
 
 _READS = re.compile(r"\bread(?:s|ings?)?\b|\blog(?:s|ged)?\b", re.IGNORECASE)
 _HOURLY = re.compile(r"\b(half[- ])?hourly\b|\bevery (half an )?hour\b", re.IGNORECASE)
 _EVERY = re.compile(
-    r"\bevery (\d+) ?(h|hours?|min|minutes?)\b|\b(\d+)-(hourly|minute)\b", re.IGNORECASE
+    rf"\bevery (\d+|{'|'.join(NUMBERS[1:])}) ?(h|hours?|min|minutes?)\b|\b(\d+)-(hourly|minute)\b",
+    re.IGNORECASE,
 )
 _BY_HAND = re.compile(r"\breadings?\b", re.IGNORECASE)
 #: Minutes; words may ask for so many times as seldom before they contradict.
@@ -65,6 +66,11 @@ RULE = Rule(
             ),
             at='"Form 3: hourly readings"',
             says="every 60 min, and during heat of W12 every 2 h",
+        ),
+        Bad(
+            _job("Reads every four hours", "  reading every 1 h\n"),
+            at='"Reads every four hours"',
+            says="every 4 h, and during heat of W12 every 1 h",
         ),
         Bad(
             _job("Reads hourly", '  check "Shelter stands"\n'),
@@ -146,8 +152,9 @@ def _said(case: Case) -> Iterator[_Said]:
         elif every is not None:
             number, unit = (every[1], every[2]) if every[1] else (every[3], every[4])
             hours = unit.lower().startswith("h")
-            minutes = int(number) * (60 if hours else 1)
-            yield _Said(Fraction(minutes), f"{number} {'h' if hours else 'min'}", at)
+            count = int(number) if number.isdigit() else NUMBERS.index(number.lower()) + 1
+            minutes = count * (60 if hours else 1)
+            yield _Said(Fraction(minutes), f"{count} {'h' if hours else 'min'}", at)
 
 
 def _sentences(case: Case) -> Iterator[tuple[str, Span]]:

@@ -51,6 +51,14 @@ RULE = Rule(
             says="W12 is released by Heat-treatment technician, who does the work",
         ),
         Bad(
+            _released(
+                "Welding inspector",
+                _RELEASES.replace("Releases the start", "The technician releases the start"),
+            ),
+            at="hold point",
+            says="released by Welding inspector, by whose duties the technician releases the start",
+        ),
+        Bad(
             _released("Welding engineer", _RELEASES),
             at="hold point",
             says="released by Welding engineer … Welding inspector releases the start",
@@ -75,6 +83,7 @@ RULE = Rule(
 
 _DOES = re.compile(r"\b(?:attach(?:es)?|fits?|lays?|sets? the power|heats|welds)\b", re.IGNORECASE)
 _START = re.compile(r"\bstart\b.*\breleased?\b|\breleases? (?:of )?the start\b", re.IGNORECASE)
+_ANOTHER = re.compile(r"\bthe (\w+) releases (?:the )?start\b", re.IGNORECASE)
 _READING = re.compile(r"\breadings?\b", re.IGNORECASE)
 _READER = re.compile(r"\breads\b", re.IGNORECASE)
 _RELEASED = re.compile(r"\breleas", re.IGNORECASE)
@@ -136,6 +145,10 @@ def _reads(role: str, duty: str, point: WitnessPoint) -> bool:
 def _wrong(text: str, by: str, duties: list[tuple[str, str, Span]]) -> tuple[str, Span] | None:
     """What is wrong with who releases, and where it is said otherwise."""
     own = [each for each in duties if each[0] == by]
+    for _, duty, at in own:
+        other = _ANOTHER.search(duty)
+        if other is not None and other[1].lower() not in by.lower() and _START.search(text):
+            return f"by whose duties the {other[1]} releases the start", at
     if any(_RELEASED.search(duty) for _, duty, _ in own):
         return None
     for _, duty, at in own:

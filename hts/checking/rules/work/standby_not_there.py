@@ -9,6 +9,7 @@ from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.sentences import denied
 from hts.checking.rules.rule import Agreement, Bad, Good, Rule
 from hts.language.model.joint import Joint
+from hts.language.vocabulary.equipment import PowerSource
 
 _SUPPLY = ("  output    65 kVA\n", '  output    65 kVA\n  standby   "Diesel set 2"\n')
 _CHECKS = (
@@ -48,6 +49,8 @@ RULE = Rule(
     ),
 )
 
+#: What stands for nothing.
+_NOTHING = re.compile(r"(?:none|no|nothing|nil|n/?a|-+|not there)", re.IGNORECASE)
 _STANDBY = re.compile(r"\b(?:standby|stand-by|second set|reserve set)\b", re.IGNORECASE)
 
 
@@ -56,7 +59,7 @@ def check(case: Case, joint: Joint) -> None:
     sources = [
         each.power_source for each in (*joint.bakes, *joint.cycles) if each.power_source is not None
     ]
-    if not sources or any(each.reserve is not None or not each.sound for each in sources):
+    if not sources or any(_has_reserve(each) or not each.sound for each in sources):
         return
     for block in joint.before:
         for item in block.checks if block.sound else ():
@@ -72,3 +75,10 @@ def check(case: Case, joint: Joint) -> None:
                         basis=RULE.basis,
                     )
                 )
+
+
+def _has_reserve(source: PowerSource) -> bool:
+    reserve = source.reserve
+    return reserve is not None and not (
+        isinstance(reserve, str) and _NOTHING.fullmatch(reserve.strip())
+    )

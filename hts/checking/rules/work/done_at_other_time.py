@@ -1,0 +1,131 @@
+"""What makes work safe comes before the heat; what the heat has to end for comes after it."""
+
+from __future__ import annotations
+
+import re
+
+from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.instructions import instructions
+from hts.checking.rules.rule import Bad, Good, Rule
+
+_CHECKS = (
+    'before heat W12 {{\n  check "Each tag warmed by hand" about tag matches channel\n'
+    '  check "Bore drained and vented" about drained and vented\n'
+    '  insulation resistance at least 1 Mohm\n  caution "{}"\n}}\n\ncontroller C1 {{'
+)
+
+
+def _caution(text: str) -> tuple[tuple[str, str], ...]:
+    return (("controller C1 {", _CHECKS.format(text)),)
+
+
+RULE = Rule(
+    "K144",
+    "done-at-other-time",
+    "warning",
+    summary="A sentence by which lines are isolated, drained or tested for gas after the heat has begun, people trained when "
+    "it is over, somebody called when it is too late; by which hangers are released, insulation taken off or the line tested "
+    "under pressure before the heat; or a gas test that is days old.",
+    why="Each is of use at its time alone.",
+    fix="Say when it has to be done: before the start, at the first alarm, after the heat.",
+    source="common practice, no source; a pressure test after heat treatment: ASME B31.3-2018 345.2.3, from memory",
+    basis="practice",
+    bad=(
+        Bad(
+            _caution("Lines are isolated after every start"),
+            at='"Lines',
+            says="comes too late: Lines are isolated after every start",
+        ),
+        Bad(
+            _caution("Above 800 degC the weld is scrap: call the engineer after the cycle"),
+            at='"Above',
+            says="too late: call the engineer after the cycle",
+        ),
+        Bad(_caution("Hangers are released before the heat"), at='"Hangers', says="comes too early"),
+        Bad(_caution("Gas test within the week"), at='"Gas', says="too late: Gas test within the week"),
+        Bad(_caution("Bore dry since the hydrotest"), at='"Bore', says="too early: Bore dry since the hydrotest"),
+    ),
+    good=(
+        Good(_caution("Lines are isolated, drained and tested again before every start")),
+        Good(_caution("Line drained again after the heat")),
+        Good(_caution("Call the engineer at the first alarm, sign after the cycle")),
+        Good(_caution("Hangers are never released before the heat has ended")),
+        Good(_caution("Hangers released after the heat, insulation off when cold")),
+        Good(_caution("Gas test within the hour")),
+        Good(_caution("No hydrotest before the heat treatment")),
+        Good(_caution("Calibration of the gas tester within the month")),
+    ),
+)  # fmt: skip
+
+_EVENT = (
+    r"(?:(?:the|every|each|a|any|this) )?(?:start(?: of (?:the )?(?:heat|hold|cycle))?|heat(?:ing)?(?:[- ]?up)?|cycle|hold"
+    r"|power(?: is on)?|switching on|(?:heat )?treatment|stress relief|tempering|PWHT|run|heaters? (?:is|are) on)\b"
+)
+_TOO_LATE = rf"\b(?:after|following|at the end of|once|when) {_EVENT}"
+_TOO_EARLY = rf"\b(?:before|prior to|ahead of) {_EVENT}"
+#: What has to be so before the heat, and is told for after it.
+_FIRST = re.compile(
+    r"(?:\b(?:isolat(?:ed?|es|ion)|lock(?:ed|s)? ?out|locked off|drain(?:ed|s)?|vent(?:ed|s)?|gas[- ]free"
+    r"|gas[- ]test\w*|tested for gas|purge[sd]?|permit|fire watch|barriers?|(?:is|are|be) trained|trained in|briefed|pinned"
+    r"|unbolted|spades?|blinds?|calibrated|earthed|warmed by hand|ends (?:are )?closed|attachments? .*removed"
+    r"|implants?)\b.*)" + _TOO_LATE,
+    re.IGNORECASE,
+)
+#: Whom to call, and what is done at once.
+_CALLED = re.compile(
+    r"\b(?:call|calls|tell|tells|warn|warns|inform|informs|notify|alert|stop|stops|report|reports|evacuate)\b.*"
+    r"(?:\b(?:after|at the end of|once|when) (?:the |this )?(?:cycle|hold|shift|run|heat|treatment|job|night|weekend)\b"
+    r"|\b(?:the )?next (?:day|shift|morning|week)\b|\btomorrow\b|\bafterwards$|\blater$|\bat the end$)",
+    re.IGNORECASE,
+)
+#: What has to wait for the end of the heat, and is told for before it.
+_LAST = re.compile(
+    r"(?:\b(?:(?:hangers?|springs?|clamps?|supports?|hoists?)\b.*\b(?:released|freed|unpinned|unlocked|removed)"
+    r"|(?:insulation|blankets?|thermocouples?|heaters?)\b.*\b(?:removed|stripped|cut off|taken off|lifted)"
+    r"|(?:releases?|frees?|unpins?|unlocks?) the \w* ?(?:hangers?|springs?)|bolted up|reinstated|put (?:back )?into service"
+    r"|(?:hydro(?:static)?(?: |-)?|pressure )test(?:ed)?|painted)\b.*)" + _TOO_EARLY,
+    re.IGNORECASE,
+)
+#: A pressure test that is already behind a weld that is still to be treated.
+_TESTED = re.compile(
+    r"\b(?:since|after) (?:the |its )?(?:hydro(?:static)?[- ]?test|hydrotest|pressure test)\b", re.I
+)
+_OLD_TEST = re.compile(
+    r"^(?:.*\s)?gas[- ]?test\w*\b[^,;]*\b(?:within (?:the|a|one|this) (?:day|week|month|year|fortnight)|of (?:yesterday|last (?:week"
+    r"|month))|yesterday|(?:weekly|monthly))\b",
+    re.IGNORECASE,
+)
+_SELDOM = re.compile(
+    r"\b(?:isolat|test|check|drain|vent|gas|read)\w*\b.*\b(?:at|before|after) every (?:second|other|third|fourth|fifth|tenth)"
+    r" (?:start|heat|weld|shift|hold)\b",
+    re.IGNORECASE,
+)
+_PARTS = re.compile(r"[;:.](?!\d)|,(?!\d)(?= (?:and|but|then|sign|call|hangers|insulation))")
+_BUT = re.compile(
+    r"\b(?:not|no|never|nobody|nothing|nor|neither|without|cannot|again|also|too|still|at once|immediately|first|before and"
+    r"|both|already|unless|until|calibrat\w+ of|only|during|test of the)\b",
+    re.IGNORECASE,
+)
+
+
+@RULE.for_spec
+def check(case: Case) -> None:
+    for each in instructions(case):
+        for clause in map(str.strip, _PARTS.split(each.text)):
+            how = "" if _BUT.search(clause) else _wrong(clause, each.stage)
+            if how:
+                message = f"{each.what} comes too {how}: {clause}"
+                case.add(RULE.found(message, each.at, address=each.address, basis=RULE.basis))
+
+
+def _wrong(clause: str, stage: str) -> str:
+    """`late`, `early`, `seldom`, or "" for neither."""
+    if _CALLED.search(clause) or _OLD_TEST.search(clause):
+        return "late"
+    if _SELDOM.search(clause):
+        return "seldom"
+    if stage != "after" and _FIRST.search(clause) and not re.search(_TOO_EARLY, clause, re.I):
+        return "late"
+    if _LAST.search(clause) and not re.search(_TOO_LATE, clause, re.I):
+        return "early"
+    return "early" if stage == "before" and _TESTED.search(clause) else ""

@@ -1,0 +1,145 @@
+"""No sentence of a job or a procedure lets go what keeps the weld and those at it from harm."""
+
+from __future__ import annotations
+
+import re
+
+from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.instructions import instructions, reasons
+from hts.checking.rules.rule import Bad, Good, Rule
+
+_CHECKS = (
+    'before heat W12 {{\n  check "Each tag warmed by hand" about tag matches channel\n'
+    '  check "Bore drained and vented" about drained and vented\n'
+    '  insulation resistance at least 1 Mohm\n  caution "{}"\n}}\n\ncontroller C1 {{'
+)
+_AFTER = (
+    "after heat W12 {{\n  hardness weld at most 241 HBW count 3\n"
+    '  thermocouple spots "{}"\n}}\n\ncontroller C1 {{'
+)
+_LINE = "  holding spread   at most 25 K"
+
+
+def _caution(text: str) -> tuple[tuple[str, str], ...]:
+    return (("controller C1 {", _CHECKS.format(text)),)
+
+
+def _owner(line: str) -> tuple[tuple[str, str], ...]:
+    return ((_LINE, f"{_LINE}\n  {line}"),)
+
+
+RULE = Rule(
+    "K143",
+    "neglected-in-words",
+    "warning",
+    summary="A sentence by which something is left alone, unattended, unsigned or as it is, done without what it is for, put "
+    "off, or switched off although it protects; a reason by which nobody needs it.",
+    why="At the pipe it is read as it stands, and done so.",
+    fix="Say what has to be done, and by when.",
+    source="common practice, no source",
+    basis="practice",
+    bad=(
+        Bad(
+            _caution("Spaces on the other side of the plate are closed and left alone"),
+            at='"Spaces',
+            says="a caution lets go what protects: left alone",
+        ),
+        Bad(_caution("The weld may stay unattended in the hold"), at='"The weld', says="unattended"),
+        Bad(_caution("Alarms are muted while the set runs"), at='"Alarms', says="Alarms are muted"),
+        Bad(_caution("Gloves not needed"), at='"Gloves', says="Gloves not needed"),
+        Bad(
+            (("controller C1 {", _AFTER.format("Left as they are")),),
+            at='"Left as they are"',
+            says="what becomes of the spots … Left as they are",
+        ),
+        Bad(
+            _owner('hand over "Chart without channel map"'),
+            base="owner",
+            at='"Chart without channel map"',
+            says="what is handed over … without channel map",
+        ),
+        Bad(
+            _owner('hand over "Chart, and hardness of the base metal only"'),
+            base="owner",
+            at='"Chart, and',
+            says="base metal only",
+        ),
+        Bad(
+            _owner('requires straightness within 1 mm per 1 m because "Hubs need not meet the connector"'),
+            base="owner",
+            at='"Hubs need not',
+            says="a reason lets go what protects: need not",
+        ),
+    ),
+    good=(
+        Good(_caution("The weld is never left alone")),
+        Good(_caution("Nobody works there without a permit")),
+        Good(_caution("No chart without channel map; unsigned charts are returned")),
+        Good(_caution("A set left alone trips; it must not be bypassed")),
+        Good(_caution("Alarms are never muted")),
+        Good(_caution("Gloves no longer needed below 50 degC")),
+        Good(_owner('hand over "Hardness of weld, base metal and heat-affected zone"'), base="owner"),
+        Good(_owner('hand over "Chart with channel map"'), base="owner"),
+    ),
+)  # fmt: skip
+
+_GUARDS = r"(?:alarm|interlock|trip|cut-?out|fuse|breaker|earth(?:ing)?|ground(?:ing)?|guard|protection|emergency stop|detector)"
+_NEEDED = (
+    r"(?:gloves?|goggles|visors?|masks?|barriers?|signs?|permits?|fire watch(?:er)?s?|watch(?:man)?|earthing|gas tests?"
+    r"|insulation|spares?|release|calibration|purge|vents?|drains?|covers?|supports?|channel map|signatures?|checks?|readings?)"
+)
+_MISSED = (
+    r"(?:channel map|signatures?|checking|testing|permit|watch(?:er|man)?|fire watch|release|calibration|barriers?|gloves"
+    r"|records?|chart|recorder|insulation|supervision|vent|gas test|thermocouples?|spares?|limits?|hardness|report)"
+)
+#: Words by which something is let go.
+_NEGLECT = (
+    r"\b(?:left|leave|leaves) (?:them |it )?(?:alone|unattended|as (?:they|it) (?:are|is)|to (?:itself|themselves))\b",
+    r"\bun(?:attended|watched|guarded|signed|supervised|verified|monitored|calibrated|labelled|checked|manned)\b",
+    rf"\bwithout (?:(?:a|an|any|the|its|their|further) )?{_MISSED}\b",
+    rf"\b{_GUARDS}s?\b(?: is| are| may be| can be)? (?:muted|silenced|bypassed|bridged|disabled|overridden|ignored"
+    r"|disconnected|switched off|taken out)\b",
+    rf"\b(?:mute|silence|bypass|bridge|disable|override|ignore|disconnect)s? (?:the |all |each |every |any )?{_GUARDS}s?\b",
+    rf"\b{_NEEDED} (?:is |are )?(?:not (?:needed|required|necessary)|unnecessary|optional|dispensable)\b",
+    r"\bneed(?:s)? not\b|\bneedn't\b|\b(?:may|can) be (?:skipped|omitted|left out|neglected)\b",
+    r"\b(?:skip|omit|neglect|forget)s? (?:the|this|that|it)\b",
+    r"\bwhen (?:convenient|there is time)\b|\bif (?:time allows|there is time|convenient)\b|\bas convenient\b",
+    r"\b(?:signed|recorded|written down|entered|filled in|reported|told|read|logged)"
+    r" (?:later|afterwards|the next day|next (?:day|week|shift))\b",
+    r"\b(?:next|last) (?:week|month|year)\b",
+    r"\bof (?:the )?base metal (?:only|alone)\b",
+    r"\b(?:from|out of) memory\b|\bby (?:guess|guesswork|feel)\b",
+    r"\blet (?:the )?alarms? (?:run|ring|go)\b|\bby (?:nobody|no one)\b|\bbare hands\b",
+    r"\bpainted over\b|\bwelded over\b|\bnot (?:ground|dressed)(?: flush)?$",
+)  # fmt: skip
+_WORDS = re.compile("|".join(_NEGLECT), re.IGNORECASE)
+_PARTS = re.compile(r"[,;:.](?!\d)|\s(?:and|but) (?=\w+ (?:is|are|must|may))")
+#: What turns a word of neglect into a rule against it, or tells what comes of it.
+_BUT = re.compile(
+    r"\b(?:never|nobody|no one|nothing|nowhere|none|no(?! longer)|neither|nor|cannot|can't|don't|do not|does not|must not"
+    r"|may not|is not|are not|unless|until|only with|otherwise|forbidden|prohibited|returned|refused|rejected|void|trips?"
+    r"|fails?|failed|cracks?|cracked|stops?|stopped|replaced|reported at once|in case|if (?:it|they|the|a|any)|whoever"
+    r"|no longer|any (?:more|longer)|instead of|rather than|lest|search|look)\b",
+    re.IGNORECASE,
+)
+_NEED_NOT = re.compile(r"\bneeds? not\b", re.IGNORECASE)
+
+
+@RULE.for_spec
+def check(case: Case) -> None:
+    for each in (*instructions(case), *reasons(case)):
+        found = next(filter(None, map(_neglect, _PARTS.split(each.text))), "")
+        # A reason tells what came of it.
+        if not found or (each.what == "a reason" and not _NEED_NOT.search(found)):
+            continue
+        message = f"{each.what} lets go what protects: {found}"
+        case.add(RULE.found(message, each.at, address=each.address, basis=RULE.basis))
+
+
+def _neglect(clause: str | None) -> str:
+    """The words of a clause by which something is let go; "" for none."""
+    found = _WORDS.search(clause or "")
+    if found is None or clause is None:
+        return ""
+    around = clause[: found.start()] + clause[found.end() :]
+    return "" if _BUT.search(around) else found[0]
