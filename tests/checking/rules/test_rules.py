@@ -51,7 +51,10 @@ NO_EDGE: dict[str, dict[str, str]] = {
     "P111": {"was tempered": "implausible-value tells of so low a tempering temperature"},
     "R104": {"/ t never counts": "a formula is put to typical welds, which lie apart"},
     "Q201": {"the figures fit": "just within what is plausible, rules of the hold tell"},
+    "R126": {"stand together": "the two are told as they are written; the larger says all"},
+    "R135": {"of pipe that lies": "places on a clock are not compared"},
     "R116": {
+        "zones at least": "sizes of pipe go in steps",
         "max(": "the formula has figures of its own",
         "preheat at least": "the row is what it comes to; a good example is the next figure",
     },

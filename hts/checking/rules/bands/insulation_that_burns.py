@@ -57,7 +57,7 @@ RULE = Rule(
 #: Words for a material, and what it bears, degC.
 _BEARS = (
     (
-        r"(?:masking|duct|adhesive|electrical|insulating|packing|pvc) tape|cardboard|wood|cotton|hessian|newspaper",
+        r"(?:masking|duct|adhesive|electrical|insulating|packing|pvc) tape|cardboard|wood(?:en)?|cotton|hessian|(?:news)?paper|rags?|straw|sawdust|cork|felt",
         150,
     ),
     (r"rubber|plastic|poly\w+|styrofoam|pvc|nylon|ptfe|epoxy|paint|bitumen", 250),

@@ -22,6 +22,13 @@ _NO_SECOND = (
 _LOSS = ("  rate margin  ", "  on heater loss {}\n  rate margin  ")
 
 
+_WAIVED = (
+    "controller C1 {",
+    'waive too-few-zones on W12/heating {\n  reason "The furnace of the shop is out of order"\n  by "Welding engineer"\n'
+    "  until 2027-01-31\n}\n\ncontroller C1 {",
+)
+
+
 def _on_loss(what: str) -> tuple[str, str]:
     return _LOSS[0], _LOSS[1].format(what)
 
@@ -37,14 +44,14 @@ RULE = Rule(
     basis="practice",
     bad=(
         Bad(
-            (_ONE, *_NO_SECOND, _on_loss("adjust neighbouring heaters")),
+            (_ONE, *_NO_SECOND, _WAIVED, _on_loss("adjust neighbouring heaters")),
             at="adjust neighbouring heaters",
             says="adjusts neighbouring heaters, and W12 has one zone",
         ),
     ),
     good=(
         Good((_on_loss("adjust neighbouring heaters"),)),
-        Good((_ONE, *_NO_SECOND, _on_loss("stop and repair"))),
+        Good((_ONE, *_NO_SECOND, _WAIVED, _on_loss("stop and repair"))),
     ),
     agrees=(
         Agreement("cycle.on heater loss.action", "joint.heating.zone", "neighbours there are"),

@@ -83,6 +83,7 @@ MORE_IS_BETTER = (
     "power source.circuits",
     "power source.cable rating",
     "after heat.hardness.count",
+    "after heat.examine.after",
     "after heat.keep records",
 )
 #: Elements that only harm: nobody asks for a least share of them.
@@ -96,7 +97,7 @@ WARNED_OF = {
     "cycle.sensor break": (("downscale",), ("upscale",)),
     "bake.sensor break": (("downscale",), ("upscale",)),
     "joint.thermocouples.leads": (("along the coil",), ("square to the coil",)),
-    "joint.thermocouples.attached.how": (("contact", "banded"), ("capacitor discharge",)),
+    "joint.thermocouples.attached.how": (("contact", "banded"), ()),
     "joint.thermocouples.extension.connectors": (("copper",), ("same alloy",)),
     "bake.finally": (("hold",), ("power off",)),
     "joint.thermocouples.type": (("J", "T", "E"), ("K", "N")),

@@ -14,13 +14,17 @@ BEFORE, DURING, AFTER, ALWAYS = "before", "during", "after", ""
 
 
 class Sentence(NamedTuple):
-    """What is told, as what it is told, where and at which stage of the heat, "" for any."""
+    """What is told, as what it is told, where and at which stage of the heat, "" for any.
+
+    ``free``: the joint it is told of has no support that is held for the heat.
+    """
 
     text: str
     what: str
     at: Span
     address: str
     stage: str = ALWAYS
+    free: bool = False
 
 
 def instructions(case: Case) -> Iterator[Sentence]:
@@ -39,7 +43,9 @@ def _all(case: Case) -> Iterator[Sentence]:
         for stage, blocks in ((BEFORE, joint.before), (DURING, joint.during), (AFTER, joint.after)):
             for block in blocks if _heated(joint) else ():
                 if block.sound:
-                    yield from _of_a_list(block, stage, f"{joint.address}/checks")
+                    free = not any(each.state == "locked" for each in joint.entry.supports)
+                    for each in _of_a_list(block, stage, f"{joint.address}/checks"):
+                        yield each._replace(free=free)
     yield from _of_the_job(case)
     for procedure in case.spec.file.procedures:
         if procedure.sound:

@@ -45,14 +45,6 @@ _ITSELF_A_NEIGHBOUR = re.compile(
 )
 
 
-#: What is denied in favour of what is allowed: no crack was found, nothing speaks against it.
-IN_FAVOUR = re.compile(
-    r"\b(?:no|not|never|nothing|without|none)\b[^,;]*\b(?:cracks?|cracked|harm\w*|damage\w*|problems?|trouble"
-    r"|difference|objections?|against|needed|necessary|failed|worse|defects?)\b",
-    re.IGNORECASE,
-)
-
-
 def clauses(text: str) -> list[str]:
     """The parts of a text between commas, colons, full stops and words that join sentences."""
     return [part.strip() for part in _PARTS.split(text) if part.strip()]

@@ -2,12 +2,20 @@
 
 from __future__ import annotations
 
+import re
+
 from hts.base.findings import Label
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.rows import own_procedures
-from hts.checking.rules.helpers.sentences import IN_FAVOUR, denied
+from hts.checking.rules.helpers.sentences import denied
 from hts.checking.rules.rule import Agreement, Bad, Good, Rule
 
+#: What is denied in favour of what is allowed: no crack was found, nothing speaks against it.
+_IN_FAVOUR = re.compile(
+    r"\b(?:no|not|never|nothing|without|none)\b[^,;]*\b(?:cracks?|cracked|harm\w*|damage\w*|problems?|trouble"
+    r"|difference|objections?|against|needed|necessary|failed|worse|defects?)\b",
+    re.IGNORECASE,
+)
 _FORBIDS = "  forbids          lower-temperature hold"
 
 RULE = Rule(
@@ -63,7 +71,7 @@ def check(case: Case) -> None:
             note = line.note
             if not line.sound or not isinstance(note, str) or not denied(note):
                 continue
-            if IN_FAVOUR.search(note):
+            if _IN_FAVOUR.search(note):
                 continue
             what = line.option or "that"
             case.add(

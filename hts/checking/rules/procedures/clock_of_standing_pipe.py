@@ -23,7 +23,8 @@ RULE = Rule(
     "R135",
     "clock-of-standing-pipe",
     "warning",
-    summary="A procedure that asks for a thermocouple at 6:00, or at 6:00 and 12:00, of pipe that stands alone.",
+    summary="A procedure that asks for a thermocouple at 6:00, or at 6:00 and 12:00, of pipe that stands alone; or, of pipe "
+    "that lies, for others and never for the bottom.",
     why="On a riser these are two points of the compass; below, where pipe that lies stays cold, nothing is asked for any "
     "more.",
     fix="Write `axis = horizontal`.",
@@ -43,6 +44,18 @@ RULE = Rule(
             says="soak edge at 6:00` of pipe that stands",
         ),
         Bad(
+            _with("requires monitor weld count 2 when axis = vertical"),
+            base="owner",
+            at="axis = vertical",
+            says="asks for `monitor weld count 2` of pipe that stands, and not where it lies",
+        ),
+        Bad(
+            _with("requires control at 3:00, 9:00 when axis = horizontal"),
+            base="owner",
+            at="axis = horizontal",
+            says="asks for `control at 3:00, 9:00` of pipe that lies, and nowhere for 6:00",
+        ),
+        Bad(
             _with("requires control at 6:00 when axis != horizontal"),
             base="owner",
             at="axis != horizontal",
@@ -50,6 +63,14 @@ RULE = Rule(
         ),
     ),
     good=(
+        Good(
+            _with("requires monitor weld count 1 when axis = vertical\n  requires monitor weld count 2 when axis = horizontal"),
+            base="owner",
+        ),
+        Good(
+            _with("requires control at 12:00 when axis = horizontal\n  requires control at 6:00 when nominal_size >= 8"),
+            base="owner",
+        ),
         Good(_with("requires control at 6:00 when axis = horizontal"), base="owner"),
         Good(_with("requires control at 12:00, 4:00, 8:00 when axis = vertical"), base="owner"),
         Good(_with("requires monitor weld at 12:00, 3:00, 6:00, 9:00 when axis = vertical"), base="owner"),
@@ -62,6 +83,11 @@ RULE = Rule(
 )  # fmt: skip
 
 _CLOCK = re.compile(r"(?<![\d:])(\d{1,2}:\d\d)(?![\d:])")
+_STANDS_ALONE = re.compile(r"axis *(?:= *vertical|!= *horizontal)$")
+_USES = {"monitor", "monitors", "control", "controls", "spare"}
+_LYING = re.compile(r"^axis *= *horizontal\b(?!.*\bor\b)")
+_LARGE = re.compile(r"\b(?:nominal_size|outside_diameter) *>")
+_BOTTOM = re.compile(r"(?<![\d:])(?:[5-6]:\d\d|7:00)(?![\d:])")
 _STANDING = re.compile(r"\baxis *= *vertical\b|\baxis *!= *horizontal\b")
 
 
@@ -70,6 +96,24 @@ def check(case: Case) -> None:
     for procedure in own_procedures(case):
         for text, when, at, note in _lines(procedure):
             clocks = set(_CLOCK.findall(text))
+            # At the top of small pipe one may control alone.
+            large = "12:00" not in clocks or _LARGE.search(when)
+            if (
+                clocks
+                and large
+                and not note
+                and _LYING.search(when)
+                and not _has_bottom(procedure, text)
+            ):
+                message = (
+                    f"{procedure.name} asks for `{text}` of pipe that lies, and nowhere for 6:00"
+                )
+                case.add(RULE.found(message, at, address=procedure.name, basis=RULE.basis))
+            if not note and not clocks and _STANDS_ALONE.match(when.strip()):
+                if _USES & set(text.split()[:2]) and not _asked_elsewhere(procedure, text, at):
+                    message = f"{procedure.name} asks for `{text}` of pipe that stands, and not where it lies"
+                    case.add(RULE.found(message, at, address=procedure.name, basis=RULE.basis))
+                continue
             if note or "6:00" not in clocks or not clocks <= {"6:00", "12:00"}:
                 continue
             if _STANDING.search(when) and " or " not in when:
@@ -81,6 +125,24 @@ def check(case: Case) -> None:
                         basis=RULE.basis,
                     )
                 )
+
+
+def _has_bottom(procedure: Procedure, text: str) -> bool:
+    """Whether any line for the same use of thermocouples asks for the bottom."""
+    use = text.split()[0]
+    texts = [line.what.text for line in procedure.requires if line.what is not None]
+    return any(each.split()[0] == use and _BOTTOM.search(each) for each in texts)
+
+
+def _asked_elsewhere(procedure: Procedure, text: str, at: Span) -> bool:
+    """Whether another line is for the same thermocouples."""
+    use = text.split(" count ")[0]
+    return any(
+        line.what is not None
+        and line.what.text.startswith(use)
+        and (line.when is None or line.place("when").start != at.start)
+        for line in procedure.requires
+    )
 
 
 def _lines(procedure: Procedure) -> Iterator[tuple[str, str, Span, str | None]]:

@@ -59,6 +59,15 @@ RULE = Rule(
             says="no weld P-07 is for has wall >= 219 mm",
         ),
         Bad(
+            (
+                (_LINE, _ZONES.format("thicker_wall > 19 mm")),
+                ("wall      at most 75 mm", "wall      at least 75 mm"),
+            ),
+            base="owner",
+            at="thicker_wall > 19 mm",
+            says="every weld P-07 is for has thicker_wall > 19 mm",
+        ),
+        Bad(
             ((_LINE, _ZONES.format("p_number in (4, 15F)")),),
             base="owner",
             at="p_number in (4, 15F)",
@@ -72,13 +81,6 @@ RULE = Rule(
         ),
     ),
     edges=(
-        Edge(
-            ((_LINE, _ZONES.format("preheat >= {}")),),
-            keeps="450 degC",
-            breaks="451 degC",
-            base="owner",
-            says="no weld P-07 is for has preheat >= 451 degC",
-        ),
         Edge(
             ((_LINE, _ZONES.format("t > 20 mm or (t > {} and specified_carbon > 0.25 %)")),),
             keeps="19 mm",
@@ -276,16 +278,19 @@ def _lies_within(narrow: tuple[str, str, Quantity], wide: tuple[str, str, Quanti
 def _reach(procedure: Procedure) -> dict[str, _Reach]:
     walls, diameters = procedure.walls, procedure.diameters
     thickest = walls.at_most.value if walls is not None and walls.at_most is not None else None
+    thinnest = walls.at_least.value if walls is not None and walls.at_least is not None else None
     found = dict.fromkeys(_WALLS, _Reach(None, thickest or _THICKEST))
     found.update(dict.fromkeys(_GOVERNING, _Reach(None, (thickest or _THICKEST) * _TIMES)))
     if thickest is not None:
         found["thicker_wall"] = _Reach(None, thickest, elsewhere=True)
+    found["thicker_wall"] = found["thicker_wall"]._replace(least=thinnest)
     if diameters is None:
         books = [edition.book or "" for edition in procedure.governed_by]
         pipe = bool(books) and all(book.startswith(_PIPING) for book in books)
         found["outside_diameter"] = _Reach(_SMALL_PIPE, _WIDE_PIPE if pipe else None)
     found["soak_band"] = _Reach(_NARROW, None)
-    return found | _STEEL
+    # A figure that is out of all range is told as that.
+    return found | _STEEL | {"preheat": _STEEL["preheat"]._replace(most=None)}
 
 
 def _verdict(relation: str, value: Quantity, reach: _Reach) -> str:

@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from hts.base.text import Span
 from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.good_ends import PROTECTS
 from hts.checking.rules.helpers.halves import Bounded, Way, ways
 from hts.checking.rules.helpers.rows import editions_of, own_procedures, place_in_book
 from hts.checking.rules.rule import Bad, Good, Rule
@@ -74,6 +75,23 @@ RULE = Rule(
             says="exempt where p_number in (4, 5A): P-4 of any wall is let go",
         ),
         Bad(
+            ((_LINE, f"{_LINE}\n  post-weld heat treatment required when sour_service = no"),),
+            base="owner",
+            at="sour_service = no",
+            says="required where sour_service = no: the trade has it required where the service cracks welds",
+        ),
+        Bad(
+            (
+                (
+                    _LINE,
+                    f"{_LINE}\n  requires preheat soak at least 15 min when thicker_wall < 25 mm",
+                ),
+            ),
+            base="owner",
+            at="thicker_wall < 25 mm",
+            says="`preheat soak at least 15 min` is required where thicker_wall < 25 mm",
+        ),
+        Bad(
             ((_LINE, f"{_LINE}\n  applies when carbon >= 0.30 %"),),
             base="owner",
             at="carbon >= 0.30 %",
@@ -81,6 +99,10 @@ RULE = Rule(
         ),
     ),
     good=(
+        Good(
+            ((_LINE, f"{_LINE}\n  post-weld heat treatment required when sour_service = yes"),),
+            base="owner",
+        ),
         Good(
             (
                 (
@@ -139,6 +161,9 @@ class Line(NamedTuple):
 _WALLS = {*_MORE[:10], "heat_input", "preheat", "layers", "single_pass_qualified"}
 #: Facts of the analysis of which a procedure is for so much and no more.
 _ANALYSIS = ("carbon", "specified_carbon", "carbon_equivalent", "pcm", "diffusible_hydrogen")
+_NO_SERVICE = re.compile(
+    r"\b(?:sour|amine_or_caustic|carbonate|lethal)_service *(?:= *no|!= *yes)\b"
+)
 _HARDENS = ("4", "5A", "5B", "5C", "15E")
 
 
@@ -147,7 +172,11 @@ def check(case: Case) -> None:
     for procedure in own_procedures(case):
         for line, bound in turned_round(list(_of_procedure(procedure))):
             _tell(case, procedure.name, line, bound)
-        for text, message, at in (*_all_let_go(procedure), *_for_much_alone(procedure)):
+        for text, message, at in (
+            *_all_let_go(procedure),
+            *_for_much_alone(procedure),
+            *_harmless(procedure),
+        ):
             case.add(RULE.found(f"{text}: {message}", at, address=procedure.name, basis=RULE.basis))
     for book in case.spec.books:
         # Editions of a book share rows.
@@ -157,6 +186,19 @@ def check(case: Case) -> None:
                 if line.at.start not in told:
                     told.add(line.at.start)
                     _tell(case, book.file.id, line, bound)
+
+
+def _harmless(procedure: Procedure) -> Iterator[tuple[str, str, Span]]:
+    """Lines that ask for treatment where a service does no harm."""
+    for line in procedure.treatments:
+        found = _NO_SERVICE.search(line.when.text) if line.when is not None else None
+        if found is not None and line.status == "required" and not line.note:
+            text = f"{HEAT_TREATMENT} is required where {found[0]}"
+            yield (
+                text,
+                "the trade has it required where the service cracks welds",
+                line.place("when"),
+            )
 
 
 def _all_let_go(procedure: Procedure) -> Iterator[tuple[str, str, Span]]:
@@ -216,8 +258,12 @@ def _of_procedure(procedure: Procedure) -> Iterator[Line]:
             yield Line(HEAT_TREATMENT, line.status, _read(line.when), line.place("when"))
     for demand in procedure.requires:
         what = demand.what
-        if what is not None and demand.when is not None and what.targets[0].root is Bake:
-            yield Line("a bake", "required", _read(demand.when), demand.place("when"))
+        if what is None or demand.when is None or demand.note:
+            continue
+        guards = what.paths & {*PROTECTS}
+        if what.targets[0].root is Bake or guards:
+            named = "a bake" if what.targets[0].root is Bake else f"`{what.text}`"
+            yield Line(named, "required", _read(demand.when), demand.place("when"))
 
 
 def _read(condition: FormulaText) -> list[Way]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from hts.base.quantities import HYDROGEN, Quantity
+from hts.base.quantities import HYDROGEN, MASS_FRACTION, Quantity
 from hts.base.text import Span
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.rows import own_procedures
@@ -28,7 +28,7 @@ RULE = Rule(
     "R134",
     "demand-beyond-usual",
     "warning",
-    summary="A procedure that lets fillers have more than 16 ml/100g of hydrogen, or 10 ml/100g for wet hydrogen sulphide; or "
+    summary="A procedure that lets steel have more than 0.05 % of sulphur or phosphorus, or fillers more than 16 ml/100g of hydrogen, or 10 ml/100g for wet hydrogen sulphide; or "
     "that lets welds for wet hydrogen sulphide be harder than 250 HV10.",
     why="A slipped digit lets through what the limit is there to keep out: every job that keeps it cracks.",
     fix="Check the digits, and the service the procedure is for.",
@@ -42,6 +42,13 @@ RULE = Rule(
             breaks="17 ml/100g",
             base="owner",
             says="at most 17 ml/100g … usual is at most 16 ml/100g",
+        ),
+        Edge(
+            _with("requires material composition S at most {}"),
+            keeps="0.05 %",
+            breaks="0.06 %",
+            base="owner",
+            says="at most 0.06 % … usual is at most 0.05 %",
         ),
         Edge(
             _with(_SOUR, "requires filler diffusible hydrogen at most {}"),
@@ -80,6 +87,8 @@ RULE = Rule(
     ),
 )
 
+#: Pipe and plate for pressure have less of either (ASTM A106: 0.035 %).
+_DIRTY = Quantity.of("0.05", "%", MASS_FRACTION)
 _ANY, _LOW = (Quantity.of(figure, "ml/100g", HYDROGEN) for figure in (16, 10))
 
 
@@ -87,6 +96,7 @@ class _Asked(NamedTuple):
     """What a line asks for at the most, whether it is for sour service, and where it stands."""
 
     path: str
+    element: str
     most: Quantity
     sour: bool
     text: str
@@ -114,6 +124,8 @@ def check(case: Case) -> None:
 def _usual(asked: _Asked) -> Quantity | None:
     if asked.path == "filler.diffusible hydrogen":
         return _LOW if asked.sour else _ANY
+    if asked.path == "material.composition" and asked.element in ("S", "P"):
+        return _DIRTY
     if asked.path == "after heat.hardness.at most" and asked.sour:
         return HARDEST.get(asked.most.unit.symbol)
     return None
@@ -131,7 +143,12 @@ def _asked(procedure: Procedure) -> Iterator[_Asked]:
             if isinstance(most, Quantity):
                 for path in what.paths:
                     yield _Asked(
-                        path, most, sour or _SOUR_WHEN in when, what.text, line.place("what")
+                        path,
+                        test.element,
+                        most,
+                        sour or _SOUR_WHEN in when,
+                        what.text,
+                        line.place("what"),
                     )
 
 

@@ -78,7 +78,7 @@ RULE = Rule(
             _with("requires cycle share of hold at most 60 % at heated edge"),
             at="at most 60 %",
             base="owner",
-            says="it says `at most` where usual is `at least`",
+            says="at most 60 % … it says `at most` where usual is `at least`",
         ),
         Bad(
             _with('requires before heat hold point by "Heat-treatment technician"'),

@@ -8,9 +8,9 @@ from typing import Any
 
 from hts.base.findings import Label
 from hts.checking.govern.case import Case
-from hts.checking.rules.helpers.good_ends import LESS_IS_BETTER, MORE_IS_BETTER
+from hts.checking.rules.helpers.good_ends import MORE_IS_BETTER
 from hts.checking.rules.helpers.rows import own_procedures
-from hts.checking.rules.helpers.sentences import IN_FAVOUR, NUMBERS, denied
+from hts.checking.rules.helpers.sentences import NUMBERS, denied
 from hts.checking.rules.rule import Agreement, Bad, Good, Rule
 from hts.language.vocabulary.procedure import Procedure
 
@@ -26,7 +26,7 @@ RULE = Rule(
     "R139",
     "demand-unlike-its-reason",
     "warning",
-    summary="A least value because of too much, or a greatest because of too little; a role, a place or a way of heating that "
+    summary="A least width because of too much; something forbidden because it went well, or let go because of harm; a role, a place or a way of heating that "
     "is not the one the reason speaks of.",
     why="The reason is what the owner has learned; the figure or the word beside it is the slip.",
     fix="Correct the demand, or its reason.",
@@ -37,7 +37,7 @@ RULE = Rule(
             _with('requires heating heated band at least 600 mm total because "Bands came out too wide"'),
             base="owner",
             at='"Bands came out too wide"',
-            says="at least 600 mm total because of `Bands came out too wide`, which speaks of too much",
+            says="at least 600 mm total` because of `Bands came out too wide`, which speaks of too much",
         ),
         Bad(
             _with('requires calculation for bands because "Where it is too wide the head bends"'),
@@ -64,7 +64,7 @@ RULE = Rule(
             says="asks for 3 zones because of `Two zones have held such pipe within 20 K`, which speaks of two",
         ),
         Bad(
-            _with('hold time at most 4 h because "Each hour adds toughness"'),
+            (('  hold time        at most 6 h', '  hold time        at most 4 h because "Each hour adds toughness"'),),
             base="owner",
             at='"Each hour adds toughness"',
             says="which speaks for more of it",
@@ -104,12 +104,20 @@ RULE = Rule(
     ),
     good=(
         Good(((_OPTION, '  forbids lower-temperature hold because "Hardness was not reached"'),), base="owner"),
+        Good(
+            _with('requires heating insulation thickness at least 50 mm because "Losses were too high"'),
+            base="owner",
+        ),
+        Good(
+            _with('requires responsibility "Technician" because "The inspector asks for a name"'),
+            base="owner",
+        ),
         Good(_with('zones at least 3 because "Two zones were not enough"'), base="owner"),
         Good(
             _with('requires heating heated band at least 600 mm total because "Bands came out too narrow"'),
             base="owner",
         ),
-        Good(_with('hold time at most 4 h because "Long holds cost toughness"'), base="owner"),
+        Good((('  hold time        at most 6 h', '  hold time        at most 4 h because "Long holds cost toughness"'),), base="owner"),
         Good(_with('forbids widths by multiples of wall because "They came out narrower"'), base="owner"),
         Good(_with('requires signed endorsed "Inspector" because "The inspector accepts it"'), base="owner"),
         Good(
@@ -118,31 +126,20 @@ RULE = Rule(
         ),
         Good(_with('requires joint made in shop because "No spool is treated on the quay"'), base="owner"),
         Good(_with('forbids heating by gas because "No open flame in a closed space"'), base="owner"),
-        Good(
-            _with('requires recorder interval at most 60 s because "Too many seconds hide an overshoot"'),
-            base="owner",
-        ),
     ),
     agrees=(Agreement("procedure.requires.because", "procedure.requires.what", "speaks for it"),),
 )  # fmt: skip
 
 _MUCH = re.compile(
-    r"\btoo (?:wide|long|thick|large|much|many|big|high)\b|\b(?:wider|longer|thicker|larger|more) than (?:\w+ )?(?:need\w*|asked"
-    r"|the heat needs|necessary|it has to be)|\bwider\b(?! band| range| soak| heated)|\blong(?:er)? holds? (?:cost|spoil|take|lower)"
-    r"|\beach further (?:hour|minute|heat|mm)",
+    r"\btoo wide\b|\bwider than (?:\w+ )?(?:need\w*|asked|the heat needs|necessary|it has to be)",
     re.IGNORECASE,
 )
-_LITTLE = re.compile(
-    r"\btoo (?:narrow|short|thin|small|little|few|low)\b|\b(?:narrower|shorter|thinner|smaller|less|fewer) than (?:\w+ )?(?:need\w*"
-    r"|asked|the heat needs|necessary|it has to be)|\bnarrower\b(?! band| range)",
-    re.IGNORECASE,
+#: Widths, of which more is better.
+_WIDTHS = ("soak band", "heated band", "gradient band", "preheat width", "bake width")
+_WIDE = (
+    "joint.calculation.for",
+    *(path for path in MORE_IS_BETTER if path.endswith(("band", "width"))),
 )
-#: Quantities of which more is better, and less; others have good reasons for either end.
-_LEAST = (
-    "soak band", "heated band", "gradient band", "zones", "thermocouples", "control thermocouples",
-    "monitoring thermocouples", "insulation", "preheat width", "bake width", "bake time", "hold time", "furnace overlap",
-    "margin below lower critical", "margin below tempering",
-)  # fmt: skip
 #: What went wrong, and what went well.
 _AGAINST = re.compile(
     r"\b(?:crack\w*|fail\w*|harm\w*|damag\w*|brittle|soft\w*|hard(?:er|ened)|lost|burst\w*|leak\w*|corro\w*|distort\w*|late"
@@ -150,9 +147,15 @@ _AGAINST = re.compile(
     re.IGNORECASE,
 )
 _WELL = re.compile(
-    r"\b(?:was|were|has been|have been|is|are) (?:\w+ )?(?:reached|shown|met|kept|proven|proved|sound|sufficient|accepted|good|safe)\b",
+    r"\b(?:was|were|has been|have been) (?:reached|met|proven|proved|sound|sufficient|shown)(?! to\b)",
     re.IGNORECASE,
 )
+_NO_HARM = re.compile(
+    r"\b(?:never|not|no)\b[^,;]*\b(?:been found|been seen|was found|occurred|failed|cracked)\b",
+    re.IGNORECASE,
+)
+#: Heat treatment itself is what does the harm.
+_BY_HEAT = re.compile(r"\b(?:re-?heat\w*|treat\w*|heat\w*|temper\w*|anneal\w*)\b", re.IGNORECASE)
 _GAINS = re.compile(
     r"^(?!.*\b(?:no|not|never|nothing|none)\b).*\b(?:adds|gains|improves|raises|helps|restores) (?:\w+ )?(?:toughness|strength"
     r"|ductility|safety|it|the weld)\b",
@@ -162,6 +165,9 @@ _COUNTED = re.compile(rf"^(\d+|{'|'.join(NUMBERS)}) (?:zones|thermocouples)\b", 
 _ROLES = re.compile(
     r"\b(inspector|engineer|supervisor|technician|metallurgist|surveyor|foreman|operator|welder)s?\b",
     re.IGNORECASE,
+)
+_SIGNS = re.compile(
+    r"\b(?:accepts?|signs?|approves?|releases?|witness(?:es)?|reviews?|endorses?)\b", re.I
 )
 _PLACES = {
     "field": r"\b(?:quay|site|field|outdoors?|open air|rack|scaffold\w*|in the plant)\b",
@@ -195,19 +201,15 @@ def check(case: Case) -> None:
 def _unlike(procedure: Procedure) -> Iterator[tuple[Any, str, str]]:
     """The lines whose reason speaks of something else, with what they ask for and what it speaks of."""
     for limit in procedure.limits:
+        if limit.sound and isinstance(limit.note, str):
+            yield from _number(limit, limit.quantity)
         if limit.sound and isinstance(limit.note, str) and not denied(limit.note):
             name = limit.quantity
-            for bound, turned, said in (
-                ("minimum", _MUCH, "of too much"),
-                ("maximum", _LITTLE, "of too little"),
-            ):
-                other = "maximum" if bound == "minimum" else "minimum"
-                alone = getattr(limit, bound, None) is not None and not getattr(limit, other, None)
-                if alone and name in _LEAST and turned.search(limit.note):
-                    yield limit, f"limits {name}", said
+            alone = limit.minimum is not None and limit.maximum is None
+            if alone and name in _WIDTHS and _MUCH.search(limit.note):
+                yield limit, f"limits {name}", "of too much"
             if limit.maximum is not None and _GAINS.search(limit.note):
                 yield limit, f"limits {name}", "for more of it"
-            yield from _number(limit, name)
     for treatment in procedure.treatments:
         if (
             (
@@ -238,7 +240,7 @@ def _unlike(procedure: Procedure) -> Iterator[tuple[Any, str, str]]:
 def _speaks_for(note: str) -> bool:
     """Whether a reason tells that something went well, or that no harm was found."""
     if denied(note):
-        return bool(IN_FAVOUR.search(note))
+        return bool(_NO_HARM.search(note))
     return bool(_WELL.search(note)) and not _AGAINST.search(note)
 
 
@@ -257,25 +259,12 @@ def _number(limit: Any, name: str) -> Iterator[tuple[Any, str, str]]:
 
 
 def _end(line: Any) -> str:
-    """`of too much` or `of too little` where the demand wants the other end."""
-    what, note = line.what, line.note
-    if denied(note):
+    """`of too much` where the demand wants a width of at least so much."""
+    what = line.what
+    if denied(line.note) or not what.paths & {*_WIDE}:
         return ""
-    more = bool(what.paths & {*MORE_IS_BETTER, "joint.calculation.for"})
-    less = bool(what.paths & {*LESS_IS_BETTER})
     upward = any(test.most is not None for test in what.tests)
-    downward = any(test.least is not None for test in what.tests)
-    bands = any("bands" in test.among for test in what.tests)
-    if more and not upward and (downward or bands) and _MUCH.search(note):
-        return "of too much"
-    if (
-        less
-        and upward
-        and not downward
-        and re.search(r"\btoo (?:little|few|small|low)\b", note, re.I)
-    ):
-        return "of too little"
-    return ""
+    return "of too much" if not upward and _MUCH.search(line.note) else ""
 
 
 def _role(line: Any) -> str:
@@ -288,10 +277,16 @@ def _role(line: Any) -> str:
         for found in _ROLES.findall(value)
     }
     meant = {found.lower() for found in _ROLES.findall(line.note)}
+    if not _SIGNS.search(line.note) or not any(map(_is_of_a_role, line.what.paths)):
+        return ""
     if len(asked) != 1 or len(meant) != 1 or asked == meant or denied(line.note):
         return ""
     role = meant.pop()
     return f"of {'an' if role[0] in 'aeiou' else 'a'} {role}"
+
+
+def _is_of_a_role(path: str) -> bool:
+    return path.startswith("job.signed.") or path.endswith((".by", ".accepted by"))
 
 
 def _place(line: Any) -> str:

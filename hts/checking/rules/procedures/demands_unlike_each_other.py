@@ -11,8 +11,11 @@ from hts.base.quantities import TEMPERATURE, Quantity, QuantityError
 from hts.base.text import Span
 from hts.checking.govern.case import Case
 from hts.checking.govern.procedures import rows
+from hts.checking.rules.helpers.metals import FERRITIC
+from hts.checking.rules.helpers.metals_of_conditions import metals_of
 from hts.checking.rules.helpers.rows import own_procedures, place
 from hts.checking.rules.rule import Agreement, Bad, Edge, Good, Rule
+from hts.language.vocabulary.demanded import Every
 from hts.language.vocabulary.procedure import Procedure
 from hts.limits import Limit
 
@@ -27,8 +30,8 @@ RULE = Rule(
     "R141",
     "demands-unlike-each-other",
     "warning",
-    summary="A procedure that demands an extension cable of another type than its thermocouples, or a purpose that its own "
-    "hold cannot serve.",
+    summary="A procedure that demands an extension cable of another type than its thermocouples, a purpose that its own "
+    "hold cannot serve, a flame and what feeds heaters, spares for what monitors alone, or a weld kept colder than its preheat.",
     why="No job can keep both lines and be right; the one that keeps one of them is blamed for the other.",
     fix="Correct the one that is the slip.",
     source="IEC 60584-3 (the letter of an extension cable is that of its type); normalizing lies above, stress relief and "
@@ -50,8 +53,36 @@ RULE = Rule(
             at="cycle purpose stress relief",
             says="purpose stress relief`, and a hold of at least 900 degC",
         ),
+        Bad(
+            _with("requires heating by gas", "requires power source output at least 100 kW"),
+            base="owner",
+            at="heating by gas",
+            says="`heating by gas`, and `power source output at least 100 kW`",
+        ),
+        Bad(
+            (
+                (
+                    "requires spare for controlling thermocouples within 20 mm",
+                    "requires spare for monitoring thermocouples within 20 mm",
+                ),
+            ),
+            base="owner",
+            at="spare for monitoring",
+            says="within 20 mm`, and none for those that control",
+        ),
     ),
     edges=(
+        Edge(
+            _with(
+                "preheat at least 150 degC when p_number = 5A",
+                "requires preheat maintain at least {} when p_number = 5A",
+            ),
+            keeps="150 degC",
+            breaks="149 degC",
+            base="owner",
+            at="preheat maintain at least 149 degC",
+            says="maintain at least 149 degC`, and a preheat of at least 150 degC",
+        ),
         Edge(
             _with(
                 "requires cycle purpose normalizing",
@@ -94,7 +125,13 @@ _HOTTEST = Quantity.of(880, "degC", TEMPERATURE)
 @RULE.for_spec
 def check(case: Case) -> None:
     for procedure in own_procedures(case):
-        for line, with_what, other in (*_cables(procedure), *_purposes(procedure)):
+        for line, with_what, other in (
+            *_cables(procedure),
+            *_purposes(procedure),
+            *_flames(procedure),
+            *_spares(procedure),
+            *_kept_colder(procedure),
+        ):
             case.add(
                 RULE.found(
                     f"{procedure.name} demands `{line.what.text}`, and {with_what}",
@@ -141,6 +178,60 @@ def _purposes(procedure: Procedure) -> Iterator[tuple[Any, str, Span]]:
                 least = _fixed(row, "minimum")
                 if least is not None and least > _HOTTEST:
                     yield line, f"a hold of at least {least}", place(procedure, row, "minimum")
+
+
+def _flames(procedure: Procedure) -> Iterator[tuple[Any, str, Span]]:
+    """A flame alone, where what feeds heaters is asked for as well."""
+    for line, ways in _asked(procedure, "joint.heating.by"):
+        other = next(
+            (
+                each
+                for each in procedure.requires
+                if each.what is not None and any(map(_is_fed, each.what.paths))
+            ),
+            None,
+        )
+        if set(ways) == {"gas"} and other is not None and other.what is not None:
+            yield line, f"`{other.what.text}`", other.place("what")
+
+
+def _is_fed(path: str) -> bool:
+    return path.startswith(("power source.", "joint.heating.zone.power", "joint.heating.coil"))
+
+
+def _spares(procedure: Procedure) -> Iterator[tuple[Any, str, Span]]:
+    """Spares for what monitors, where none is asked for what controls."""
+    asked = [
+        (line, value)
+        for line in procedure.requires
+        if line.what is not None and "joint.thermocouples.thermocouple.spare for" in line.what.paths
+        for test in line.what.tests
+        for value in test.among
+        if isinstance(value, Every)
+    ]
+    if asked and all(value.says == "monitors" for _, value in asked):
+        line = asked[0][0]
+        yield line, "none for those that control", line.place("what")
+
+
+def _kept_colder(procedure: Procedure) -> Iterator[tuple[Any, str, Span]]:
+    """A temperature that is kept while welding stops, below the preheat of the same metals."""
+    preheats = [row for row in rows(procedure) if row.quantity == "preheat"]
+    for line in procedure.requires:
+        what = line.what
+        if what is None or "preheat.maintain at least" not in what.paths or line.note:
+            continue
+        kept = next((test.least for test in what.tests if isinstance(test.least, Quantity)), None)
+        mine = metals_of(line.when.text, list(FERRITIC)) if line.when is not None else []
+        for row in preheats if kept is not None else ():
+            least = _fixed(row, "minimum")
+            its = metals_of(row.when.text, list(FERRITIC)) if row.when is not None else []
+            alone = row.when is None or set(row.when.names) == {"p_number"}
+            if least is None or kept is None or not alone or kept >= least:
+                continue
+            if row.when is None or (mine and its and set(mine) <= set(its)):
+                yield line, f"a preheat of at least {least}", place(procedure, row, "minimum")
+                break
 
 
 def _fixed(row: Limit, direction: str) -> Quantity | None:

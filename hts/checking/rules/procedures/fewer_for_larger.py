@@ -50,7 +50,7 @@ RULE = Rule(
             (
                 (
                     _LINE,
-                    f"{_LINE}\n  zones at least 4 when nominal_size < 20\n  zones at least 3 "
+                    f"{_LINE}\n  zones at least 4 when nominal_size >= 8 and nominal_size < 20\n  zones at least 3 "
                     'when nominal_size >= 20, because "The furnace takes them whole"',
                 ),
             ),

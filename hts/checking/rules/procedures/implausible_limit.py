@@ -62,7 +62,7 @@ RULE = Rule(
             ),
             base="owner",
             at="4",
-            says="zones at least 4 comes to 4 for 6 mm of wall",
+            says="zones at least 4 comes to 4 for 16 mm of wall",
         ),
         Bad(
             _preheated(117),
@@ -108,7 +108,13 @@ RULE = Rule(
         ),
         # Carbon steel may wait.
         Good(
-            ((_DELAY, "  delay before heat treatment at most 448 h when p_number = 1"),),
+            (
+                (
+                    _DELAY,
+                    "  delay before heat treatment at most 448 h when p_number = 1\n"
+                    "  delay before heat treatment at most 48 h when p_number != 1",
+                ),
+            ),
             base="owner",
         ),
         Good(

@@ -85,14 +85,22 @@ RULE = Rule(
         ),
         Bad(
             (
+                ("applies to p-number  1, 4, 5A", "applies to p-number  15E"),
                 (
                     _LINE,
-                    f"{_LINE}\n  hold temperature at most filler_lower_critical + 15 K when filler_lower_critical is known",
+                    f"{_LINE}\n  hold temperature at least 740 degC at most 770 degC\n"
+                    "  hold temperature at most filler_lower_critical + 15 K when filler_lower_critical is known",
                 ),
             ),
             base="owner",
             at="filler_lower_critical + 15 K",
-            says="lets the hold go beyond the lower critical temperature",
+            says="+ 15 K: P-07 lets the hold go beyond the lower critical temperature",
+        ),
+        Bad(
+            ((_LINE, f"{_LINE}\n  hold time at most 5 h with thin-wall hold"),),
+            base="owner",
+            at="5 h",
+            says="hold time at most 5 h",
         ),
         # Of one metal alone, where the others are limited upward.
         Bad(
@@ -228,6 +236,8 @@ def _turned(procedure: Procedure) -> Iterator[tuple[Limit, Direction]]:
         for row in rows:
             usual = _ALWAYS.get(quantity)
             if quantity == _BY_THE_WALL and {*_WALL} & {*row.names(["maximum"])}:
+                usual = "minimum"
+            if quantity == _BY_THE_WALL and row.option is not None:
                 usual = "minimum"
             least = row.minimum.text if row.minimum is not None else ""
             if quantity == "hold temperature" and _CEILING.search(least):

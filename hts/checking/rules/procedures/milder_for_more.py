@@ -41,14 +41,16 @@ RULE = Rule(
     bad=(
         Bad(
             (
+                ("applies to p-number  1, 4, 5A", "applies to p-number  1, 4, 5A, 15E"),
                 (
                     _LINE,
-                    f"{_LINE}\n  preheat at least 95 degC when p_number = 1\n  preheat at least 150 degC when p_number = 4",
+                    f"{_LINE}\n  preheat at least 95 degC when p_number = 1\n  preheat at least 150 degC when p_number = 4\n"
+                    "  preheat at least 180 degC when p_number = 5A",
                 ),
             ),
             base="owner",
-            at="150 degC",
-            says="preheat is 150 degC (302 degF) for P-4 and not limited for P-5A",
+            at="180 degC",
+            says="preheat is 180 degC (356 degF) for P-5A and not limited for P-15E",
         ),
     ),
     edges=(
@@ -281,13 +283,17 @@ def _milder(
         last = bound
 
 
+#: Where so many metals have a row, all were meant to.
+_METALS = 3
+
+
 def _hardest_left_out(
     column: Column, welds: Sequence[tuple[Weld, Bound | None]]
 ) -> Iterator[_Turn]:
-    """Where two metals or more have a row, and the one that hardens most has none."""
+    """Where most metals have a row, and the one that hardens most has none."""
     bounds = [bound for _, bound in welds if bound is not None]
     weld, last = welds[-1]
-    if last is None and len(bounds) > 1 and _is_simple(bounds[-1]):
+    if last is None and len(bounds) >= _METALS and _is_simple(bounds[-1]):
         metal = _metal(bounds[-1].weld)
         yield _Turn(
             f"{column.quantity} is {_shown(bounds[-1])} for {metal} and not limited for {_metal(weld)}",

@@ -32,7 +32,10 @@ RULE = Rule(
     basis="derived",
     bad=(
         Bad(
-            (_SCOPE, (_LINE, _COOL.format("5A"))),
+            (
+                ("applies to p-number  1, 4, 5A", "applies to p-number  5A"),
+                (_LINE, _COOL.format("5A")),
+            ),
             base="owner",
             at="common-practice.cool-before-p15e",
             says="a line for P-5A replaces common-practice.cool-before-p15e, which is for P-15E",
@@ -42,7 +45,13 @@ RULE = Rule(
         Good((_SCOPE, (_LINE, _COOL.format("15E"))), base="owner"),
         Good((_SCOPE, (_LINE, _COOL.format("15E and thicker_wall > 13 mm"))), base="owner"),
     ),
-    agrees=(Agreement("book.rows.replaces", "book.rows.for", "the welds of the row replaced"),),
+    agrees=(
+        Agreement(
+            "procedure.temperature before heat treatment.replaces",
+            "procedure.temperature before heat treatment.when",
+            "the metals of the row replaced",
+        ),
+    ),
 )
 
 

@@ -24,7 +24,11 @@ RULE = Rule(
 @RULE.for_joint
 def check(case: Case, joint: Joint) -> None:
     heating = joint.entry.heating
-    if heating is not None and heating.bore == "filled" and (treated(joint) or joint.bakes):
+    if (
+        heating is not None
+        and heating.bore == "filled"
+        and (treated(joint) or joint.bakes or case.spec.file.job is None)
+    ):
         case.add(
             RULE.found(
                 f"the bore of {joint.name} is filled",

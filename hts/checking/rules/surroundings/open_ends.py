@@ -27,7 +27,11 @@ RULE = Rule(
 @RULE.for_joint
 def check(case: Case, joint: Joint) -> None:
     heating = joint.entry.heating
-    if heating is None or heating.method == "furnace" or not treated(joint):
+    if heating is None or heating.method == "furnace":
+        return
+    # A typical weld of a library is there to be treated, and may leave the ends to the jobs.
+    typical = case.spec.file.job is None and heating.ends == "open"
+    if not treated(joint) and not typical:
         return
     if heating.ends in (None, "open") and joint.entry.kind != "attachment":
         state = "are open" if heating.ends else "are not mentioned"

@@ -99,7 +99,7 @@ _INVITES = (
     r"\b(?:isolated|locked out|switched off)\b.*\bafter (?:any|some)(?:one|body)\b",
     r"^(?:any|every)(?:body|one) with (?:an |a )?(?:implant|pacemaker)",
     r"\b(?:gloves|goggles|masks|face shields|visors) off$|\b(?:barriers?|signs?) (?:down|off|removed|away)$",
-    r"\bdrains? (?:stay|remain|are left|are kept) open (?:while|when) hot",
+    r"\bdrains? (?:stay|remain|are left|are kept|are) open(?:ed)? (?:while|when) hot",
     r"\bcall\b.* at the (?:last|second|third|next) alarm",
     r"\bsafe to touch (?:while|when|in|during)\b",
 )

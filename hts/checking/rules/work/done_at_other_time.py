@@ -6,6 +6,7 @@ import re
 
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.instructions import instructions
+from hts.checking.rules.helpers.sentences import denied
 from hts.checking.rules.rule import Bad, Good, Rule
 
 _CHECKS = (
@@ -43,11 +44,17 @@ RULE = Rule(
         ),
         Bad(_caution("Hangers are released before the heat"), at='"Hangers', says="comes too early"),
         Bad(_caution("Gas test within the week"), at='"Gas', says="too late: Gas test within the week"),
+        Bad(
+            _caution("Lines are tested again at every third start"),
+            at='"Lines',
+            says="comes too seldom",
+        ),
         Bad(_caution("Bore dry since the hydrotest"), at='"Bore', says="too early: Bore dry since the hydrotest"),
     ),
     good=(
         Good(_caution("Lines are isolated, drained and tested again before every start")),
         Good(_caution("Line drained again after the heat")),
+        Good(_caution("Bore purged after the heat; technicians are briefed on the cooling after tempering")),
         Good(_caution("Call the engineer at the first alarm, sign after the cycle")),
         Good(_caution("Hangers are never released before the heat has ended")),
         Good(_caution("Hangers released after the heat, insulation off when cold")),
@@ -65,11 +72,17 @@ _TOO_LATE = rf"\b(?:after|following|at the end of|once|when) {_EVENT}"
 _TOO_EARLY = rf"\b(?:before|prior to|ahead of) {_EVENT}"
 #: What has to be so before the heat, and is told for after it.
 _FIRST = re.compile(
-    r"(?:\b(?:isolat(?:ed?|es|ion)|lock(?:ed|s)? ?out|locked off|drain(?:ed|s)?|vent(?:ed|s)?|gas[- ]free"
-    r"|gas[- ]test\w*|tested for gas|purge[sd]?|permit|fire watch|barriers?|(?:is|are|be) trained|trained in|briefed|pinned"
-    r"|unbolted|spades?|blinds?|calibrated|earthed|warmed by hand|ends (?:are )?closed|attachments? .*removed"
-    r"|implants?)\b.*)" + _TOO_LATE,
+    r"\b(?:isolated|isolation|locked ?out|locked off|gas[- ]free|gas[- ]test\w*|tested for gas|permit|fire watch|pinned|spades?"
+    r"|blinds?|calibrated|earthed|warmed by hand|attachments? .*removed)\b.*"
+    + _TOO_LATE
+    + r"|\b(?:drained|vented|purged)\b.*"
+    r"\bafter (?:every|each|the) start\b|\b(?:briefed|trained)\b (?:\w+ )?" + _TOO_LATE,
     re.IGNORECASE,
+)
+#: What the crew has to know before it tempers a weld that has to be cold first.
+_BRIEFED = re.compile(
+    r"\b(?:briefed|trained|instructed)\b.*\bcooling (?:down )?after (?:the )?(?:tempering|treatment)\b",
+    re.I,
 )
 #: Whom to call, and what is done at once.
 _CALLED = re.compile(
@@ -86,12 +99,16 @@ _LAST = re.compile(
     r"|(?:hydro(?:static)?(?: |-)?|pressure )test(?:ed)?|painted)\b.*)" + _TOO_EARLY,
     re.IGNORECASE,
 )
+_TAKEN_OFF = re.compile(
+    r"^(?:taking off|removal|stripping|removing) (?:of )?(?:the )?(?:thermocouples|insulation|heaters|blankets)\b",
+    re.IGNORECASE,
+)
 #: A pressure test that is already behind a weld that is still to be treated.
 _TESTED = re.compile(
     r"\b(?:since|after) (?:the |its )?(?:hydro(?:static)?[- ]?test|hydrotest|pressure test)\b", re.I
 )
 _OLD_TEST = re.compile(
-    r"^(?:.*\s)?gas[- ]?test\w*\b[^,;]*\b(?:within (?:the|a|one|this) (?:day|week|month|year|fortnight)|of (?:yesterday|last (?:week"
+    r"^(?:.*\s)?gas[- ]?test\w*\b[^,;]*\b(?:within (?:the|a|one|this) (?:day|week|month|year|fortnight)|of (?:yesterday|the (?:morning|day before|previous day)|last (?:week"
     r"|month))|yesterday|(?:weekly|monthly))\b",
     re.IGNORECASE,
 )
@@ -110,22 +127,31 @@ _BUT = re.compile(
 
 @RULE.for_spec
 def check(case: Case) -> None:
+    cooled = any(
+        each.cycle is not None and each.cycle.cooled_below is not None
+        for joint in case.joints()
+        for each in joint.cycles
+    )
     for each in instructions(case):
         for clause in map(str.strip, _PARTS.split(each.text)):
-            how = "" if _BUT.search(clause) else _wrong(clause, each.stage)
+            how = _wrong(clause, each.stage) if not _BUT.search(clause) else ""
+            if cooled and _BRIEFED.search(clause):
+                how = "late"
+            if _SELDOM.search(clause) and not denied(clause):
+                how = "seldom"
             if how:
                 message = f"{each.what} comes too {how}: {clause}"
                 case.add(RULE.found(message, each.at, address=each.address, basis=RULE.basis))
 
 
 def _wrong(clause: str, stage: str) -> str:
-    """`late`, `early`, `seldom`, or "" for neither."""
+    """`late`, `early`, or "" for neither."""
     if _CALLED.search(clause) or _OLD_TEST.search(clause):
         return "late"
-    if _SELDOM.search(clause):
-        return "seldom"
     if stage != "after" and _FIRST.search(clause) and not re.search(_TOO_EARLY, clause, re.I):
         return "late"
+    if stage == "before" and _TAKEN_OFF.search(clause):
+        return "early"
     if _LAST.search(clause) and not re.search(_TOO_LATE, clause, re.I):
         return "early"
     return "early" if stage == "before" and _TESTED.search(clause) else ""

@@ -68,7 +68,7 @@ RULE = Rule(
             _owner('requires straightness within 1 mm per 1 m because "Hubs need not meet the connector"'),
             base="owner",
             at='"Hubs need not',
-            says="a reason lets go what protects: need not",
+            says="a reason lets go what protects: Hubs need not meet",
         ),
     ),
     good=(
@@ -77,6 +77,9 @@ RULE = Rule(
         Good(_caution("No chart without channel map; unsigned charts are returned")),
         Good(_caution("A set left alone trips; it must not be bypassed")),
         Good(_caution("Alarms are never muted")),
+        Good(_caution("The line need not be moved")),
+        Good(_caution("Calibrated last month; spools without insulation are covered")),
+        Good(_owner('requires test plate because "The weld need not be cut up"'), base="owner"),
         Good(_caution("Gloves no longer needed below 50 degC")),
         Good(_owner('hand over "Hardness of weld, base metal and heat-affected zone"'), base="owner"),
         Good(_owner('hand over "Chart with channel map"'), base="owner"),
@@ -96,21 +99,21 @@ _MISSED = (
 _NEGLECT = (
     r"\b(?:left|leave|leaves) (?:them |it )?(?:alone|unattended|as (?:they|it) (?:are|is)|to (?:itself|themselves))\b",
     r"\bun(?:attended|watched|guarded|signed|supervised|verified|monitored|calibrated|labelled|checked|manned)\b",
-    rf"\bwithout (?:(?:a|an|any|the|its|their|further) )?{_MISSED}\b",
+    rf"\bwithout (?:(?:a|an|any|the|its|their|further) )?{_MISSED}$",
     rf"\b{_GUARDS}s?\b(?: is| are| may be| can be)? (?:muted|silenced|bypassed|bridged|disabled|overridden|ignored"
     r"|disconnected|switched off|taken out)\b",
     rf"\b(?:mute|silence|bypass|bridge|disable|override|ignore|disconnect)s? (?:the |all |each |every |any )?{_GUARDS}s?\b",
     rf"\b{_NEEDED} (?:is |are )?(?:not (?:needed|required|necessary)|unnecessary|optional|dispensable)\b",
-    r"\bneed(?:s)? not\b|\bneedn't\b|\b(?:may|can) be (?:skipped|omitted|left out|neglected)\b",
+    r"\b(?:needs? not|needn't) (?:be (?:checked|tested|watched|signed|recorded|isolated|drained|vented|calibrated|measured"
+    r"|closed|protected|worn)|wear|wait|sign|check|test|watch)\b|\b(?:may|can) be (?:skipped|omitted|left out|neglected)\b",
     r"\b(?:skip|omit|neglect|forget)s? (?:the|this|that|it)\b",
     r"\bwhen (?:convenient|there is time)\b|\bif (?:time allows|there is time|convenient)\b|\bas convenient\b",
     r"\b(?:signed|recorded|written down|entered|filled in|reported|told|read|logged)"
     r" (?:later|afterwards|the next day|next (?:day|week|shift))\b",
-    r"\b(?:next|last) (?:week|month|year)\b",
     r"\bof (?:the )?base metal (?:only|alone)\b",
     r"\b(?:from|out of) memory\b|\bby (?:guess|guesswork|feel)\b",
     r"\blet (?:the )?alarms? (?:run|ring|go)\b|\bby (?:nobody|no one)\b|\bbare hands\b",
-    r"\bpainted over\b|\bwelded over\b|\bnot (?:ground|dressed)(?: flush)?$",
+    r"^painted\b|\bpainted over\b|\bwelded over\b|\bnot (?:ground|dressed)(?: flush)?$",
 )  # fmt: skip
 _WORDS = re.compile("|".join(_NEGLECT), re.IGNORECASE)
 _PARTS = re.compile(r"[,;:.](?!\d)|\s(?:and|but) (?=\w+ (?:is|are|must|may))")
@@ -119,18 +122,22 @@ _BUT = re.compile(
     r"\b(?:never|nobody|no one|nothing|nowhere|none|no(?! longer)|neither|nor|cannot|can't|don't|do not|does not|must not"
     r"|may not|is not|are not|unless|until|only with|otherwise|forbidden|prohibited|returned|refused|rejected|void|trips?"
     r"|fails?|failed|cracks?|cracked|stops?|stopped|replaced|reported at once|in case|if (?:it|they|the|a|any)|whoever"
-    r"|no longer|any (?:more|longer)|instead of|rather than|lest|search|look)\b",
+    r"|cut|removed|moved|labelled|listed|covered|kept|neighbour\w*|adjacent|adjoining|nearby|no longer|any (?:more|longer)|instead of|rather than|lest|search|look)\b",
     re.IGNORECASE,
 )
-_NEED_NOT = re.compile(r"\bneeds? not\b", re.IGNORECASE)
+#: What a reason says that nobody asks for: a work that is saved is another reason.
+_NEED_NOT = re.compile(r"^[\w ]*\bneeds? not (?!be\b)\w+", re.IGNORECASE)
 
 
 @RULE.for_spec
 def check(case: Case) -> None:
     for each in (*instructions(case), *reasons(case)):
-        found = next(filter(None, map(_neglect, _PARTS.split(each.text))), "")
-        # A reason tells what came of it.
-        if not found or (each.what == "a reason" and not _NEED_NOT.search(found)):
+        if each.what == "a reason":
+            spared = _NEED_NOT.search(each.text)
+            found = spared[0] if spared is not None else ""
+        else:
+            found = next(filter(None, map(_neglect, _PARTS.split(each.text))), "")
+        if not found:
             continue
         message = f"{each.what} lets go what protects: {found}"
         case.add(RULE.found(message, each.at, address=each.address, basis=RULE.basis))

@@ -16,6 +16,7 @@ from hts.language.model.joint import Joint
 
 _READS = re.compile(r"\bread(?:s|ings?)?\b|\blog(?:s|ged)?\b", re.IGNORECASE)
 _HOURLY = re.compile(r"\b(half[- ])?hourly\b|\bevery (half an )?hour\b", re.IGNORECASE)
+_DAILY = re.compile(r"\b(daily|(?:once|twice) (?:a|each|per) (?:day|shift))\b", re.IGNORECASE)
 _EVERY = re.compile(
     rf"\bevery (\d+|{'|'.join(NUMBERS[1:])}) ?(h|hours?|min|minutes?)\b|\b(\d+)-(hourly|minute)\b",
     re.IGNORECASE,
@@ -68,6 +69,11 @@ RULE = Rule(
             says="every 60 min, and during heat of W12 every 2 h",
         ),
         Bad(
+            _job("Reads daily", "  reading every 1 h\n"),
+            at='"Reads daily"',
+            says="every 24 h, and during heat of W12 every 1 h",
+        ),
+        Bad(
             _job("Reads every four hours", "  reading every 1 h\n"),
             at='"Reads every four hours"',
             says="every 4 h, and during heat of W12 every 1 h",
@@ -79,6 +85,13 @@ RULE = Rule(
         ),
     ),
     edges=(
+        Edge(
+            _job("Reads every {} hours", "  reading every 1 h\n"),
+            keeps="2",
+            breaks="3",
+            at='"Reads every 3 hours"',
+            says="every 3 h, and during heat of W12 every 1 h",
+        ),
         Edge(
             _job("Reads every {}", "  reading every 1 h\n"),
             keeps="120 min",
@@ -149,12 +162,16 @@ def _said(case: Case) -> Iterator[_Said]:
         if hourly is not None:
             minutes = 30 if hourly[1] or hourly[2] else 60
             yield _Said(Fraction(minutes), f"{minutes} min", at)
+        elif (daily := _DAILY.search(text)) is not None:
+            hours = 24 if daily[1].lower() == "daily" or "day" in daily[1].lower() else 8
+            hours //= 2 if daily[1].lower().startswith("twice") else 1
+            yield _Said(Fraction(60 * hours), f"{hours} h", at)
         elif every is not None:
             number, unit = (every[1], every[2]) if every[1] else (every[3], every[4])
-            hours = unit.lower().startswith("h")
+            in_hours = unit.lower().startswith("h")
             count = int(number) if number.isdigit() else NUMBERS.index(number.lower()) + 1
-            minutes = count * (60 if hours else 1)
-            yield _Said(Fraction(minutes), f"{count} {'h' if hours else 'min'}", at)
+            minutes = count * (60 if in_hours else 1)
+            yield _Said(Fraction(minutes), f"{count} {'h' if in_hours else 'min'}", at)
 
 
 def _sentences(case: Case) -> Iterator[tuple[str, Span]]:
