@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from typing import Any
 
 from hts.base.findings import Label
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.good_ends import MORE_IS_BETTER
+from hts.checking.rules.helpers.plain_words import compiled
 from hts.checking.rules.helpers.rows import own_procedures
 from hts.checking.rules.helpers.sentences import NUMBERS, denied
 from hts.checking.rules.rule import Agreement, Bad, Good, Rule
@@ -130,9 +130,8 @@ RULE = Rule(
     agrees=(Agreement("procedure.requires.because", "procedure.requires.what", "speaks for it"),),
 )  # fmt: skip
 
-_MUCH = re.compile(
-    r"\btoo wide\b|\bwider than (?:\w+ )?(?:need\w*|asked|the heat needs|necessary|it has to be)",
-    re.IGNORECASE,
+_MUCH = (
+    r"\btoo wide\b|\bwider than (?:\w+ )?(?:need\w*|asked|the heat needs|necessary|it has to be)"
 )
 #: Widths, of which more is better.
 _WIDTHS = ("soak band", "heated band", "gradient band", "preheat width", "bake width")
@@ -141,34 +140,23 @@ _WIDE = (
     *(path for path in MORE_IS_BETTER if path.endswith(("band", "width"))),
 )
 #: What went wrong, and what went well.
-_AGAINST = re.compile(
+_AGAINST = (
     r"\b(?:crack\w*|fail\w*|harm\w*|damag\w*|brittle|soft\w*|hard(?:er|ened)|lost|burst\w*|leak\w*|corro\w*|distort\w*|late"
-    r"|too|scrap\w*|repairs? were|narrow\w*|cost\w*|danger\w*|unsafe|wrong)\b",
-    re.IGNORECASE,
+    r"|too|scrap\w*|repairs? were|narrow\w*|cost\w*|danger\w*|unsafe|wrong)\b"
 )
-_WELL = re.compile(
-    r"\b(?:was|were|has been|have been) (?:reached|met|proven|proved|sound|sufficient|shown)(?! to\b)",
-    re.IGNORECASE,
-)
-_NO_HARM = re.compile(
-    r"\b(?:never|not|no)\b[^,;]*\b(?:been found|been seen|was found|occurred|failed|cracked)\b",
-    re.IGNORECASE,
+_WELL = r"\b(?:was|were|has been|have been) (?:reached|met|proven|proved|sound|sufficient|shown)(?! to\b)"
+_NO_HARM = (
+    r"\b(?:never|not|no)\b[^,;]*\b(?:been found|been seen|was found|occurred|failed|cracked)\b"
 )
 #: Heat treatment itself is what does the harm.
-_BY_HEAT = re.compile(r"\b(?:re-?heat\w*|treat\w*|heat\w*|temper\w*|anneal\w*)\b", re.IGNORECASE)
-_GAINS = re.compile(
+_BY_HEAT = r"\b(?:re-?heat\w*|treat\w*|heat\w*|temper\w*|anneal\w*)\b"
+_GAINS = (
     r"^(?!.*\b(?:no|not|never|nothing|none)\b).*\b(?:adds|gains|improves|raises|helps|restores) (?:\w+ )?(?:toughness|strength"
-    r"|ductility|safety|it|the weld)\b",
-    re.IGNORECASE,
+    r"|ductility|safety|it|the weld)\b"
 )
-_COUNTED = re.compile(rf"^(\d+|{'|'.join(NUMBERS)}) (?:zones|thermocouples)\b", re.IGNORECASE)
-_ROLES = re.compile(
-    r"\b(inspector|engineer|supervisor|technician|metallurgist|surveyor|foreman|operator|welder)s?\b",
-    re.IGNORECASE,
-)
-_SIGNS = re.compile(
-    r"\b(?:accepts?|signs?|approves?|releases?|witness(?:es)?|reviews?|endorses?)\b", re.I
-)
+_COUNTED = rf"^(\d+|{'|'.join(NUMBERS)}) (?:zones|thermocouples)\b"
+_ROLES = r"\b(inspector|engineer|supervisor|technician|metallurgist|surveyor|foreman|operator|welder)s?\b"
+_SIGNS = r"\b(?:accepts?|signs?|approves?|releases?|witness(?:es)?|reviews?|endorses?)\b"
 _PLACES = {
     "field": r"\b(?:quay|site|field|outdoors?|open air|rack|scaffold\w*|in the plant)\b",
     "shop": r"\b(?:shop|workshop|works|hall|indoors|under a roof)\b",
@@ -177,10 +165,7 @@ _HEATING = {
     "gas": r"\b(?:flames?|burners?|torch(?:es)?|soot)\b",
     "induction": r"\b(?:magneti[sz]\w*|eddy|arc blow|coils?)\b",
 }
-_KEPT = re.compile(
-    r"\b(?:never|not) (?:left|let|allowed to go|goes?|get) cold\b|\bkept hot\b|\bstays? hot\b|\bnever cold\b",
-    re.IGNORECASE,
-)
+_KEPT = r"\b(?:never|not) (?:left|let|allowed to go|goes?|get) cold\b|\bkept hot\b|\bstays? hot\b|\bnever cold\b"
 
 
 @RULE.for_spec
@@ -206,9 +191,9 @@ def _unlike(procedure: Procedure) -> Iterator[tuple[Any, str, str]]:
         if limit.sound and isinstance(limit.note, str) and not denied(limit.note):
             name = limit.quantity
             alone = limit.minimum is not None and limit.maximum is None
-            if alone and name in _WIDTHS and _MUCH.search(limit.note):
+            if alone and name in _WIDTHS and compiled(_MUCH).search(limit.note):
                 yield limit, f"limits {name}", "of too much"
-            if limit.maximum is not None and _GAINS.search(limit.note):
+            if limit.maximum is not None and compiled(_GAINS).search(limit.note):
                 yield limit, f"limits {name}", "for more of it"
     for treatment in procedure.treatments:
         if (
@@ -217,7 +202,7 @@ def _unlike(procedure: Procedure) -> Iterator[tuple[Any, str, str]]:
                 and isinstance(treatment.note, str)
                 and treatment.status in ("exempt", "none")
             )
-            and _AGAINST.search(treatment.note)
+            and compiled(_AGAINST).search(treatment.note)
             and not denied(treatment.note)
         ):
             yield treatment, f"lets welds go ({treatment.status})", "against it"
@@ -226,7 +211,9 @@ def _unlike(procedure: Procedure) -> Iterator[tuple[Any, str, str]]:
             what = option.option or (option.what.text if option.what is not None else "that")
             if _speaks_for(option.note):
                 yield option, f"forbids {what}", "for it"
-            wide = option.option == "widths by multiples of wall" and _MUCH.search(option.note)
+            wide = option.option == "widths by multiples of wall" and compiled(_MUCH).search(
+                option.note
+            )
             if wide and not denied(option.note):
                 yield option, f"forbids {option.option}", "of too much"
             yield from ((option, f"forbids {option.what.text}", said) for said in _heating(option))
@@ -240,14 +227,14 @@ def _unlike(procedure: Procedure) -> Iterator[tuple[Any, str, str]]:
 def _speaks_for(note: str) -> bool:
     """Whether a reason tells that something went well, or that no harm was found."""
     if denied(note):
-        return bool(_NO_HARM.search(note))
-    return bool(_WELL.search(note)) and not _AGAINST.search(note)
+        return bool(compiled(_NO_HARM).search(note))
+    return bool(compiled(_WELL).search(note)) and not compiled(_AGAINST).search(note)
 
 
 def _number(limit: Any, name: str) -> Iterator[tuple[Any, str, str]]:
     """Where a reason counts what a limit counts, and has another number or finds that it did not do."""
     bound = limit.minimum
-    found = _COUNTED.search(limit.note) if name in ("zones", "thermocouples") else None
+    found = compiled(_COUNTED).search(limit.note) if name in ("zones", "thermocouples") else None
     if found is None or bound is None or not bound.text.strip().isdigit():
         return
     word = found[1].lower()
@@ -264,7 +251,7 @@ def _end(line: Any) -> str:
     if denied(line.note) or not what.paths & {*_WIDE}:
         return ""
     upward = any(test.most is not None for test in what.tests)
-    return "of too much" if not upward and _MUCH.search(line.note) else ""
+    return "of too much" if not upward and compiled(_MUCH).search(line.note) else ""
 
 
 def _role(line: Any) -> str:
@@ -274,10 +261,10 @@ def _role(line: Any) -> str:
         for test in line.what.tests
         for value in test.among
         if isinstance(value, str)
-        for found in _ROLES.findall(value)
+        for found in compiled(_ROLES).findall(value)
     }
-    meant = {found.lower() for found in _ROLES.findall(line.note)}
-    if not _SIGNS.search(line.note) or not any(map(_is_of_a_role, line.what.paths)):
+    meant = {found.lower() for found in compiled(_ROLES).findall(line.note)}
+    if not compiled(_SIGNS).search(line.note) or not any(map(_is_of_a_role, line.what.paths)):
         return ""
     if len(asked) != 1 or len(meant) != 1 or asked == meant or denied(line.note):
         return ""
@@ -294,7 +281,7 @@ def _place(line: Any) -> str:
     if "joint.made in" not in line.what.paths:
         return ""
     made = {value for test in line.what.tests for value in test.among}
-    named = [place for place, words in _PLACES.items() if re.search(words, line.note, re.I)]
+    named = [place for place, words in _PLACES.items() if compiled(words).search(line.note)]
     if len(made) != 1 or len(named) != 1:
         return ""
     wanted = named[0]
@@ -308,13 +295,13 @@ def _heating(line: Any) -> Iterator[str]:
     if line.what is None or not {"joint.heating.by", "preheat.method"} & line.what.paths:
         return
     forbidden = {value for test in line.what.tests for value in test.among}
-    named = {way for way, words in _HEATING.items() if re.search(words, line.note, re.I)}
+    named = {way for way, words in _HEATING.items() if compiled(words).search(line.note)}
     if forbidden and len(named) == 1 and not named & forbidden:
         yield f"of {named.pop()}"
 
 
 def _kept(line: Any) -> str:
-    if "preheat.when interrupted" not in line.what.paths or not _KEPT.search(line.note):
+    if "preheat.when interrupted" not in line.what.paths or not compiled(_KEPT).search(line.note):
         return ""
     ways = {value for test in line.what.tests for value in test.among}
     return "for keeping it hot" if ways and "keep hot" not in ways else ""

@@ -6,6 +6,7 @@ import re
 
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.instructions import instructions
+from hts.checking.rules.helpers.plain_words import PlainWords, compiled
 from hts.checking.rules.helpers.sentences import denied
 from hts.checking.rules.rule import Bad, Good, Rule
 
@@ -71,57 +72,73 @@ _EVENT = (
 _TOO_LATE = rf"\b(?:after|following|at the end of|once|when) {_EVENT}"
 _TOO_EARLY = rf"\b(?:before|prior to|ahead of) {_EVENT}"
 #: What has to be so before the heat, and is told for after it.
-_FIRST = re.compile(
-    r"\b(?:isolated|isolation|locked ?out|locked off|gas[- ]free|gas[- ]test\w*|tested for gas|permit|fire watch|pinned|spades?"
-    r"|blinds?|calibrated|earthed|warmed by hand|attachments? .*removed)\b.*"
-    + _TOO_LATE
-    + r"|\b(?:drained|vented|purged)\b.*"
-    r"\bafter (?:every|each|the) start\b|\b(?:briefed|trained)\b (?:\w+ )?" + _TOO_LATE,
-    re.IGNORECASE,
+_FIRST = PlainWords(
+    (
+        "after|following|at the end|once|when",
+        r"\b(?:isolated|isolation|locked ?out|locked off|gas[- ]free|gas[- ]test\w*|tested for gas|permit|fire watch|pinned|spades?"
+        r"|blinds?|calibrated|earthed|warmed by hand|attachments? .*removed)\b.*"
+        + _TOO_LATE
+        + r"|\b(?:drained|vented|purged)\b.*"
+        r"\bafter (?:every|each|the) start\b|\b(?:briefed|trained)\b (?:\w+ )?" + _TOO_LATE,
+    )
 )
 #: What the crew has to know before it tempers a weld that has to be cold first.
-_BRIEFED = re.compile(
-    r"\b(?:briefed|trained|instructed)\b.*\bcooling (?:down )?after (?:the )?(?:tempering|treatment)\b",
-    re.I,
+_BRIEFED = PlainWords(
+    (
+        "briefed|trained|instructed",
+        r"\b(?:briefed|trained|instructed)\b.*\bcooling (?:down )?after (?:the )?(?:tempering|treatment)\b",
+    )
 )
 #: Whom to call, and what is done at once.
-_CALLED = re.compile(
-    r"\b(?:call|calls|tell|tells|warn|warns|inform|informs|notify|alert|stop|stops|report|reports|evacuate)\b.*"
-    r"(?:\b(?:after|at the end of|once|when) (?:the |this )?(?:cycle|hold|shift|run|heat|treatment|job|night|weekend)\b"
-    r"|\b(?:the )?next (?:day|shift|morning|week)\b|\btomorrow\b|\bafterwards$|\blater$|\bat the end$)",
-    re.IGNORECASE,
+_CALLED = PlainWords(
+    (
+        "call|tell|warn|inform|notify|alert|stop|report|evacuate",
+        r"\b(?:call|calls|tell|tells|warn|warns|inform|informs|notify|alert|stop|stops|report|reports|evacuate)\b.*"
+        r"(?:\b(?:after|at the end of|once|when) (?:the |this )?(?:cycle|hold|shift|run|heat|treatment|job|night|weekend)\b"
+        r"|\b(?:the )?next (?:day|shift|morning|week)\b|\btomorrow\b|\bafterwards$|\blater$|\bat the end$)",
+    )
 )
 #: What has to wait for the end of the heat, and is told for before it.
-_LAST = re.compile(
-    r"(?:\b(?:(?:hangers?|springs?|clamps?|supports?|hoists?)\b.*\b(?:released|freed|unpinned|unlocked|removed)"
-    r"|(?:insulation|blankets?|thermocouples?|heaters?)\b.*\b(?:removed|stripped|cut off|taken off|lifted)"
-    r"|(?:releases?|frees?|unpins?|unlocks?) the \w* ?(?:hangers?|springs?)|bolted up|reinstated|put (?:back )?into service"
-    r"|(?:hydro(?:static)?(?: |-)?|pressure )test(?:ed)?|painted)\b.*)" + _TOO_EARLY,
-    re.IGNORECASE,
+_LAST = PlainWords(
+    (
+        "before|prior|ahead",
+        r"(?:\b(?:(?:hangers?|springs?|clamps?|supports?|hoists?)\b.*\b(?:released|freed|unpinned|unlocked|removed)"
+        r"|(?:insulation|blankets?|thermocouples?|heaters?)\b.*\b(?:removed|stripped|cut off|taken off|lifted)"
+        r"|(?:releases?|frees?|unpins?|unlocks?) the \w* ?(?:hangers?|springs?)|bolted up|reinstated|put (?:back )?into service"
+        r"|(?:hydro(?:static)?(?: |-)?|pressure )test(?:ed)?|painted)\b.*)" + _TOO_EARLY,
+    )
 )
-_TAKEN_OFF = re.compile(
-    r"^(?:taking off|removal|stripping|removing) (?:of )?(?:the )?(?:thermocouples|insulation|heaters|blankets)\b",
-    re.IGNORECASE,
+_TAKEN_OFF = PlainWords(
+    (
+        "taking off|removal|stripping|removing",
+        r"^(?:taking off|removal|stripping|removing) (?:of )?(?:the )?(?:thermocouples|insulation|heaters|blankets)\b",
+    )
 )
 #: A pressure test that is already behind a weld that is still to be treated.
-_TESTED = re.compile(
-    r"\b(?:since|after) (?:the |its )?(?:hydro(?:static)?[- ]?test|hydrotest|pressure test)\b", re.I
+_TESTED = PlainWords(
+    (
+        "since|after",
+        r"\b(?:since|after) (?:the |its )?(?:hydro(?:static)?[- ]?test|hydrotest|pressure test)\b",
+    )
 )
-_OLD_TEST = re.compile(
-    r"^(?:.*\s)?gas[- ]?test\w*\b[^,;]*\b(?:within (?:the|a|one|this) (?:day|week|month|year|fortnight)|of (?:yesterday|the (?:morning|day before|previous day)|last (?:week"
-    r"|month))|yesterday|(?:weekly|monthly))\b",
-    re.IGNORECASE,
+_OLD_TEST = PlainWords(
+    (
+        "gas test|gas-test|gastest",
+        r"^(?:.*\s)?gas[- ]?test\w*\b[^,;]*\b(?:within (?:the|a|one|this) (?:day|week|month|year|fortnight)|of (?:yesterday|the (?:morning|day before|previous day)|last (?:week"
+        r"|month))|yesterday|(?:weekly|monthly))\b",
+    )
 )
-_SELDOM = re.compile(
-    r"\b(?:isolat|test|check|drain|vent|gas|read)\w*\b.*\b(?:at|before|after) every (?:second|other|third|fourth|fifth|tenth)"
-    r" (?:start|heat|weld|shift|hold)\b",
-    re.IGNORECASE,
+_SELDOM = PlainWords(
+    (
+        "every",
+        r"\b(?:isolat|test|check|drain|vent|gas|read)\w*\b.*\b(?:at|before|after) every (?:second|other|third|fourth|fifth|tenth)"
+        r" (?:start|heat|weld|shift|hold)\b",
+    )
 )
 _PARTS = re.compile(r"[;:.](?!\d)|,(?!\d)(?= (?:and|but|then|sign|call|hangers|insulation))")
-_BUT = re.compile(
+_BUT = (
     r"\b(?:not|no|never|nobody|nothing|nor|neither|without|cannot|again|also|too|still|at once|immediately|first|before and"
-    r"|both|already|unless|until|calibrat\w+ of|only|during|test of the)\b",
-    re.IGNORECASE,
+    r"|both|already|unless|until|calibrat\w+ of|only|during|test of the)\b"
 )
 
 
@@ -134,7 +151,9 @@ def check(case: Case) -> None:
     )
     for each in instructions(case):
         for clause in map(str.strip, _PARTS.split(each.text)):
-            how = _wrong(clause, each.stage) if not _BUT.search(clause) else ""
+            how = _wrong(clause, each.stage)
+            if how and compiled(_BUT).search(clause):
+                how = ""
             if cooled and _BRIEFED.search(clause):
                 how = "late"
             if _SELDOM.search(clause) and not denied(clause):
@@ -148,10 +167,10 @@ def _wrong(clause: str, stage: str) -> str:
     """`late`, `early`, or "" for neither."""
     if _CALLED.search(clause) or _OLD_TEST.search(clause):
         return "late"
-    if stage != "after" and _FIRST.search(clause) and not re.search(_TOO_EARLY, clause, re.I):
+    if stage != "after" and _FIRST.search(clause) and not compiled(_TOO_EARLY).search(clause):
         return "late"
     if stage == "before" and _TAKEN_OFF.search(clause):
         return "early"
-    if _LAST.search(clause) and not re.search(_TOO_LATE, clause, re.I):
+    if _LAST.search(clause) and not compiled(_TOO_LATE).search(clause):
         return "early"
     return "early" if stage == "before" and _TESTED.search(clause) else ""

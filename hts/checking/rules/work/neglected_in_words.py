@@ -6,6 +6,7 @@ import re
 
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.instructions import instructions, reasons
+from hts.checking.rules.helpers.plain_words import PlainWords, compiled
 from hts.checking.rules.rule import Bad, Good, Rule
 
 _CHECKS = (
@@ -96,37 +97,77 @@ _MISSED = (
     r"|records?|chart|recorder|insulation|supervision|vent|gas test|thermocouples?|spares?|limits?|hardness|report)"
 )
 #: Words by which something is let go.
-_NEGLECT = (
-    r"\b(?:left|leave|leaves) (?:them |it )?(?:alone|unattended|as (?:they|it) (?:are|is)|to (?:itself|themselves))\b",
-    r"\bun(?:attended|watched|guarded|signed|supervised|verified|monitored|calibrated|labelled|checked|manned)\b",
-    rf"\bwithout (?:(?:a|an|any|the|its|their|further) )?{_MISSED}$",
-    rf"\b{_GUARDS}s?\b(?: is| are| may be| can be)? (?:muted|silenced|bypassed|bridged|disabled|overridden|ignored"
-    r"|disconnected|switched off|taken out)\b",
-    rf"\b(?:mute|silence|bypass|bridge|disable|override|ignore|disconnect)s? (?:the |all |each |every |any )?{_GUARDS}s?\b",
-    rf"\b{_NEEDED} (?:is |are )?(?:not (?:needed|required|necessary)|unnecessary|optional|dispensable)\b",
-    r"\b(?:needs? not|needn't) (?:be (?:checked|tested|watched|signed|recorded|isolated|drained|vented|calibrated|measured"
-    r"|closed|protected|worn)|wear|wait|sign|check|test|watch)\b|\b(?:may|can) be (?:skipped|omitted|left out|neglected)\b",
-    r"\b(?:skip|omit|neglect|forget)s? (?:the|this|that|it)\b",
-    r"\bwhen (?:convenient|there is time)\b|\bif (?:time allows|there is time|convenient)\b|\bas convenient\b",
-    r"\b(?:signed|recorded|written down|entered|filled in|reported|told|read|logged)"
-    r" (?:later|afterwards|the next day|next (?:day|week|shift))\b",
-    r"\bof (?:the )?base metal (?:only|alone)\b",
-    r"\b(?:from|out of) memory\b|\bby (?:guess|guesswork|feel)\b",
-    r"\blet (?:the )?alarms? (?:run|ring|go)\b|\bby (?:nobody|no one)\b|\bbare hands\b",
-    r"^painted\b|\bpainted over\b|\bwelded over\b|\bnot (?:ground|dressed)(?: flush)?$",
-)  # fmt: skip
-_WORDS = re.compile("|".join(_NEGLECT), re.IGNORECASE)
+_WORDS = PlainWords(
+    (
+        "left|leave",
+        r"\b(?:left|leave|leaves) (?:them |it )?(?:alone|unattended|as (?:they|it) (?:are|is)|to (?:itself|themselves))\b",
+    ),
+    (
+        "unattended|unwatched|unguarded|unsigned|unsupervised|unverified|unmonitored|uncalibrated|unlabelled|unchecked|unmanned",
+        r"\bun(?:attended|watched|guarded|signed|supervised|verified|monitored|calibrated|labelled|checked|manned)\b",
+    ),
+    (
+        "without",
+        rf"\bwithout (?:(?:a|an|any|the|its|their|further) )?{_MISSED}$",
+    ),
+    (
+        "muted|silenced|bypassed|bridged|disabled|overridden|ignored|disconnected|switched off|taken out",
+        rf"\b{_GUARDS}s?\b(?: is| are| may be| can be)? (?:muted|silenced|bypassed|bridged|disabled|overridden|ignored"
+        r"|disconnected|switched off|taken out)\b",
+    ),
+    (
+        "mute|silence|bypass|bridge|disable|override|ignore|disconnect",
+        rf"\b(?:mute|silence|bypass|bridge|disable|override|ignore|disconnect)s? (?:the |all |each |every |any )?{_GUARDS}s?\b",
+    ),
+    (
+        "needed|required|necessary|optional|dispensable",
+        rf"\b{_NEEDED} (?:is |are )?(?:not (?:needed|required|necessary)|unnecessary|optional|dispensable)\b",
+    ),
+    (
+        "need|may be|can be",
+        r"\b(?:needs? not|needn't) (?:be (?:checked|tested|watched|signed|recorded|isolated|drained|vented|calibrated|measured"
+        r"|closed|protected|worn)|wear|wait|sign|check|test|watch)\b|\b(?:may|can) be (?:skipped|omitted|left out|neglected)\b",
+    ),
+    (
+        "skip|omit|neglect|forget",
+        r"\b(?:skip|omit|neglect|forget)s? (?:the|this|that|it)\b",
+    ),
+    (
+        "convenient|time",
+        r"\bwhen (?:convenient|there is time)\b|\bif (?:time allows|there is time|convenient)\b|\bas convenient\b",
+    ),
+    (
+        "later|afterwards|next",
+        r"\b(?:signed|recorded|written down|entered|filled in|reported|told|read|logged)"
+        r" (?:later|afterwards|the next day|next (?:day|week|shift))\b",
+    ),
+    (
+        "base metal",
+        r"\bof (?:the )?base metal (?:only|alone)\b",
+    ),
+    (
+        "memory|guess|feel",
+        r"\b(?:from|out of) memory\b|\bby (?:guess|guesswork|feel)\b",
+    ),
+    (
+        "alarm|nobody|no one|bare hands",
+        r"\blet (?:the )?alarms? (?:run|ring|go)\b|\bby (?:nobody|no one)\b|\bbare hands\b",
+    ),
+    (
+        "painted|welded over|not ground|not dressed",
+        r"^painted\b|\bpainted over\b|\bwelded over\b|\bnot (?:ground|dressed)(?: flush)?$",
+    ),
+)
 _PARTS = re.compile(r"[,;:.](?!\d)|\s(?:and|but) (?=\w+ (?:is|are|must|may))")
 #: What turns a word of neglect into a rule against it, or tells what comes of it.
-_BUT = re.compile(
+_BUT = (
     r"\b(?:never|nobody|no one|nothing|nowhere|none|no(?! longer)|neither|nor|cannot|can't|don't|do not|does not|must not"
     r"|may not|is not|are not|unless|until|only with|otherwise|forbidden|prohibited|returned|refused|rejected|void|trips?"
     r"|fails?|failed|cracks?|cracked|stops?|stopped|replaced|reported at once|in case|if (?:it|they|the|a|any)|whoever"
-    r"|cut|removed|moved|labelled|listed|covered|kept|neighbour\w*|adjacent|adjoining|nearby|no longer|any (?:more|longer)|instead of|rather than|lest|search|look)\b",
-    re.IGNORECASE,
+    r"|cut|removed|moved|labelled|listed|covered|kept|neighbour\w*|adjacent|adjoining|nearby|no longer|any (?:more|longer)|instead of|rather than|lest|search|look)\b"
 )
 #: What a reason says that nobody asks for: a work that is saved is another reason.
-_NEED_NOT = re.compile(r"^[\w ]*\bneeds? not (?!be\b)\w+", re.IGNORECASE)
+_NEED_NOT = PlainWords(("not", r"^[\w ]*\bneeds? not (?!be\b)\w+"))
 
 
 @RULE.for_spec
@@ -149,4 +190,4 @@ def _neglect(clause: str | None) -> str:
     if found is None or clause is None:
         return ""
     around = clause[: found.start()] + clause[found.end() :]
-    return "" if _BUT.search(around) else found[0]
+    return "" if compiled(_BUT).search(around) else found[0]

@@ -6,12 +6,13 @@ import re
 
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.instructions import (
-    AFTER,
     ALWAYS,
     BEFORE,
     DURING,
+    Sentence,
     instructions,
 )
+from hts.checking.rules.helpers.plain_words import PlainWords, compiled
 from hts.checking.rules.helpers.sentences import denied, of_a_neighbour
 from hts.checking.rules.rule import Bad, Good, Rule
 
@@ -91,109 +92,168 @@ _HANGERS = r"(?:(?:spring |constant |rod )?hangers?|springs?|spring supports?)"
 _CABLES = r"(?:cables?|leads?|signal wires?|extension wires?)"
 _WATCH = r"(?:gas tester|fire watch(?:er|man)?|watch(?:er|man|men)|attendants?|technicians?|standby man|sentry|crew)"
 #: What is plainly the opposite, whenever it is read.
-_ALWAYS = (
-    r"\bpurged with (?:fuel |natural |town |process |sweet |sour |hydrocarbon |flammable )?(?:gas|air)\b",
-    rf"\b{_CABLES} (?:through|around|along|inside) the (?:induction )?coil\b",
-    rf"\b{_WATCH} (?:stays?|is|sits|waits) in the (?:control room|office|canteen|cabin|workshop|store)\b",
-    r"\bvented? (?:in)?to the (?:weld )?(?:shelter|tent|shop|building|room|enclosure)\b",
-    r"\b(?:do not|don't|never|nobody has to) wait for (?:it|the (?:slow\w*|heavy|heavier|thick\w*|header|run))\b",
-    rf"\b{_CABLES} (?:\w+ )?(?:wound|run|laid|coiled|bundled|tied|along|together)(?: \w+)? (?:with|along|around|round|on|onto|to"
-    r"|through|beside|in|inside|under|over) (?:the |its )?(?:induction )?(?:coil|turns|heaters?)\b",
-    rf"\b{_WATCH} (?:leaves? (?:the )?(?:weld|site|set|place|line|it)|goes (?:home|away)|may leave|withdraws?|is sent (?:home|away)|absent|away|stands down)\b",
-    r"\battachments?\b.* (?:welded on|put on|added|fitted|tacked on|left on|stay|remain)$",
-    r"\b(?:heat|wait|goes?)\b (?:\w+ )?(?:by|for|to) the (?:quickest|fastest|hottest|thinnest|lightest|mean|average)\b",
-    r"\bpower of the (?:thin|thinner|light|lighter) side by\b",
-    r"\b(?:hosed|doused)(?: down| off)?\b",
-    r"\b(?:welding|arc strikes?) (?:is |are )?(?:allowed|permitted|free)\b",
-    r"\bweld here\b|\bmay be welded\b|\bfit to weld\b",
-    r"\b(?:bypassed|jumpered|bridged)$",
-    r"\b(?:nobody|no one)\b.* (?:beneath|under|below) .* (?:while|when) .*\b(?:released|cold|free|freed)\b",
-    r"\b(?:weld|metal|joint|surface)s? (?:is |are |left |kept )?(?:wet|damp|oily|greasy|painted)$",
-    r"\b(?:ends?|openings?|vents? and ends) (?:are |left |stand |still )?(?:open|uncapped)(?: to the wind)?$",
-)  # fmt: skip
+_PLAIN = PlainWords(
+    (
+        "purged with",
+        r"\bpurged with (?:fuel |natural |town |process |sweet |sour |hydrocarbon |flammable )?(?:gas|air)\b",
+    ),
+    (
+        "coil",
+        rf"\b{_CABLES} (?:through|around|along|inside) the (?:induction )?coil\b",
+    ),
+    (
+        "control room|office|canteen|cabin|workshop|store",
+        rf"\b{_WATCH} (?:stays?|is|sits|waits) in the (?:control room|office|canteen|cabin|workshop|store)\b",
+    ),
+    (
+        "shelter|tent|shop|building|room|enclosure",
+        r"\bvented? (?:in)?to the (?:weld )?(?:shelter|tent|shop|building|room|enclosure)\b",
+    ),
+    (
+        "wait for",
+        r"\b(?:do not|don't|never|nobody has to) wait for (?:it|the (?:slow\w*|heavy|heavier|thick\w*|header|run))\b",
+    ),
+    (
+        "coil|turns|heater",
+        rf"\b{_CABLES} (?:\w+ )?(?:wound|run|laid|coiled|bundled|tied|along|together)(?: \w+)? (?:with|along|around|round|on|onto|to"
+        r"|through|beside|in|inside|under|over) (?:the |its )?(?:induction )?(?:coil|turns|heaters?)\b",
+    ),
+    (
+        "leave|goes|withdraw|sent|absent|away|stands",
+        rf"\b{_WATCH} (?:leaves? (?:the )?(?:weld|site|set|place|line|it)|goes (?:home|away)|may leave|withdraws?|is sent (?:home|away)|absent|away|stands down)\b",
+    ),
+    (
+        "attachment",
+        r"\battachments?\b.* (?:welded on|put on|added|fitted|tacked on|left on|stay|remain)$",
+    ),
+    (
+        "quickest|fastest|hottest|thinnest|lightest|mean|average",
+        r"\b(?:heat|wait|goes?)\b (?:\w+ )?(?:by|for|to) the (?:quickest|fastest|hottest|thinnest|lightest|mean|average)\b",
+    ),
+    (
+        "power of the",
+        r"\bpower of the (?:thin|thinner|light|lighter) side by\b",
+    ),
+    (
+        "hosed|doused",
+        r"\b(?:hosed|doused)(?: down| off)?\b",
+    ),
+    (
+        "welding|arc",
+        r"\b(?:welding|arc strikes?) (?:is |are )?(?:allowed|permitted|free)\b",
+    ),
+    (
+        "weld here|welded|fit to",
+        r"\bweld here\b|\bmay be welded\b|\bfit to weld\b",
+    ),
+    (
+        "bypassed|jumpered|bridged",
+        r"\b(?:bypassed|jumpered|bridged)$",
+    ),
+    (
+        "nobody|no one",
+        r"\b(?:nobody|no one)\b.* (?:beneath|under|below) .* (?:while|when) .*\b(?:released|cold|free|freed)\b",
+    ),
+    (
+        "wet|damp|oily|greasy|painted",
+        r"\b(?:weld|metal|joint|surface)s? (?:is |are |left |kept )?(?:wet|damp|oily|greasy|painted)$",
+    ),
+    (
+        "open|uncapped",
+        r"\b(?:ends?|openings?|vents? and ends) (?:are |left |stand |still )?(?:open|uncapped)(?: to the wind)?$",
+    ),
+)
 #: The same of what a check finds: beside the weld it may well be so.
-_CHECKED = (
-    rf"\b{_LINES} {_BE}(?:pressuri[sz]ed|under pressure|in service|on line|charged|live)\b",
-    rf"\b{_LINES} {_BE}(?:\w+ and )?(?:filled|full)\b(?! (?:with |of )?(?:nitrogen|argon|inert|wool|insulat|blanket))",
+_FOUND = PlainWords(
+    (
+        "pressur|in service|on line|charged|live",
+        rf"\b{_LINES} {_BE}(?:pressuri[sz]ed|under pressure|in service|on line|charged|live)\b",
+    ),
+    (
+        "fill|full",
+        rf"\b{_LINES} {_BE}(?:\w+ and )?(?:filled|full)\b(?! (?:with |of )?(?:nitrogen|argon|inert|wool|insulat|blanket))",
+    ),
 )
 #: The same until the metal is cold.
-_WHILE_HOT = (
-    rf"\b{_HANGERS}(?: (?:is|are|hangs?))? (?:free|released|freed|unpinned|unlocked|loose|let go)$",
-    r"\b(?:shoes?|trestles?|guides?|saddles?|supports?)\b(?: and \w+)?(?: (?:is|are))? (?:welded|tacked|tack-welded|wedged|bolted"
-    r"|clamped|chained|jammed) (?:fast|down|solid|tight|in place|to the steel)\b",
-    r"\b(?:permit|permits) (?:is |has )?(?:expired|withdrawn|handed back|closed|cancelled)$",
+_HOT = PlainWords(
+    (
+        "hanger|spring",
+        rf"\b{_HANGERS}(?: (?:is|are|hangs?))? (?:free|released|freed|unpinned|unlocked|loose|let go)$",
+    ),
+    (
+        "shoe|trestle|guide|saddle|support",
+        r"\b(?:shoes?|trestles?|guides?|saddles?|supports?)\b(?: and \w+)?(?: (?:is|are))? (?:welded|tacked|tack-welded|wedged|bolted"
+        r"|clamped|chained|jammed) (?:fast|down|solid|tight|in place|to the steel)\b",
+    ),
+    (
+        "permit",
+        r"\b(?:permit|permits) (?:is |has )?(?:expired|withdrawn|handed back|closed|cancelled)$",
+    ),
 )
 #: States in which no heat is begun.
-_BAD = re.compile(
-    r"\b(?:interrupted|broken|missing|out of order|expired|lapsed|reversed|crossed|leaking|leaks|defective|faulty|damaged|torn"
-    r"|burnt|flooded|seized|overdue|incomplete|disconnected|unplugged|swapped|mixed up|unlabelled|untagged|unearthed"
-    r"|out of calibration|out of date)\b"
-    r"|\b(?:shoes?|trestles?|slides?|saddles?)\b(?: and \w+)?(?: (?:is|are))? (?:blocked|wedged|jammed|locked|chained|fast|stuck)$"
-    r"|\b(?:shields?|screens?|covers?|hoists?|trestles?|barriers?|signs?|extinguishers?|blankets?) (?:\w+ ){0,5}?(?:taken (?:off|away"
-    r"|down)|gone|elsewhere)$"
-    r"|(?<!no )\b(?:amine|water|oil|product|condensate|caustic|gas|sludge) left$",
-    re.IGNORECASE,
+_BAD = PlainWords(
+    (
+        "interrupted|broken|missing|out of|expired|lapsed|reversed|crossed|leak|defective|faulty|damaged|torn|burnt|flooded|seized"
+        "|overdue|incomplete|disconnected|unplugged|swapped|mixed up|unlabelled|untagged|unearthed",
+        r"\b(?:interrupted|broken|missing|out of order|expired|lapsed|reversed|crossed|leaking|leaks|defective|faulty|damaged|torn"
+        r"|burnt|flooded|seized|overdue|incomplete|disconnected|unplugged|swapped|mixed up|unlabelled|untagged|unearthed"
+        r"|out of calibration|out of date)\b",
+    ),
+    (
+        "blocked|wedged|jammed|locked|chained|fast|stuck",
+        r"\b(?:shoes?|trestles?|slides?|saddles?)\b(?: and \w+)?(?: (?:is|are))? (?:blocked|wedged|jammed|locked|chained|fast|stuck)$",
+    ),
+    (
+        "taken|gone|elsewhere",
+        r"\b(?:shields?|screens?|covers?|hoists?|trestles?|barriers?|signs?|extinguishers?|blankets?) (?:\w+ ){0,5}?(?:taken (?:off"
+        r"|away|down)|gone|elsewhere)$",
+    ),
+    (" left", r"(?<!no )\b(?:amine|water|oil|product|condensate|caustic|gas|sludge) left$"),
 )
 #: What was wrong and is not any more, or is meant to be so.
-_MENDED = re.compile(
-    r"\b(?:put right|set right|turned back|tightened|dried|cleaned|replaced|repaired|renewed|mended|exchanged|corrected|listed|cut out|taken out|removed|simulated|spare|circuit is"
-    r"|tested|tried|alarm|alarms|trips|trip|shown|shows|would|upscale)\b",
-    re.IGNORECASE,
-)
-_PLAIN, _FOUND, _HOT = (
-    re.compile("|".join(each), re.IGNORECASE) for each in (_ALWAYS, _CHECKED, _WHILE_HOT)
+_MENDED = (
+    r"\b(?:put right|set right|turned back|tightened|dried|cleaned|replaced|repaired|renewed|mended|exchanged|corrected|listed"
+    r"|cut out|taken out|removed|simulated|spare|circuit is|tested|tried|alarms?|trips?|shown|shows|would|upscale)\b"
 )
 _PARTS = re.compile(r"[,;:.](?!\d)|\s(?:but|where|which|that|while it)\s")
 #: What makes a rule against it, or a thing of another time, of such words.
-_BUT = re.compile(
+_BUT = (
     r"\b(?:after|until|till|before|unless|except|only|if|once|then|cold|again|first|was|were|had been|would|could|lest|instead"
-    r"|forbidden|prohibited|away|clear|below \d+|where|in case|for release|to be|no longer|search|look|stopped|stop|ready|outside|beyond|alarm|evacuat\w+)\b",
-    re.IGNORECASE,
+    r"|forbidden|prohibited|away|clear|below \d+|where|in case|for release|to be|no longer|search|look|stopped|stop|ready"
+    r"|outside|beyond|alarm|evacuat\w+)\b"
 )
-_WAIT = re.compile(r"\bwait for\b", re.IGNORECASE)
-_HANGER = re.compile(rf"\b{_HANGERS}\b", re.IGNORECASE)
-_NOBODY = re.compile(r"\b(?:nobody|no one)\b.*\b(?:beneath|under|below)\b", re.IGNORECASE)
+_HANGER = rf"\b{_HANGERS}\b"
+#: What is turned round although it denies something.
+_DENIES = r"\bwait for\b|\b(?:nobody|no one)\b.*\b(?:beneath|under|below)\b"
 
 
 @RULE.for_spec
 def check(case: Case) -> None:
     for each in instructions(case):
-        hot = each.stage not in (AFTER, ALWAYS) or each.what == "a caution"
+        # What a marking says of welding is told of checks.
+        if each.what == "a marking":
+            continue
         for clause in map(str.strip, _PARTS.split(each.text)):
-            checked = each.what == "a check" and each.stage in (BEFORE, DURING)
-            found = checked and _FOUND.search(clause) and not of_a_neighbour(clause)
-            if each.free and _HANGER.search(clause):
-                continue
-            # What a marking says of welding is told of checks.
-            if each.what == "a marking":
-                continue
-            turned = _turned(clause, hot and each.stage != AFTER)
-            if turned or (checked and _is_bad(clause)) or (found and _is_plain(clause)):
+            if _is_turned(each, clause):
                 message = f"{each.what} is turned round: {clause}"
                 case.add(RULE.found(message, each.at, address=each.address, basis=RULE.basis))
                 break
 
 
-def _is_plain(clause: str) -> bool:
-    return not denied(clause) and not _BUT.search(clause)
-
-
-def _is_bad(clause: str) -> bool:
-    """Whether a check finds a state that nobody begins with."""
-    found = _BAD.search(clause)
-    return (
-        found is not None
-        and not denied(clause)
-        and not _BUT.search(clause)
-        and not _MENDED.search(clause)
-    )
-
-
-def _turned(clause: str, hot: bool) -> bool:
+def _is_turned(each: Sentence, clause: str) -> bool:
+    hot = each.stage in (BEFORE, DURING) or (each.stage == ALWAYS and each.what == "a caution")
     found = _PLAIN.search(clause) or (_HOT.search(clause) if hot else None)
-    if found is None:
+    if found is not None and not (each.free and compiled(_HANGER).search(clause)):
+        rest = clause[: found.start()] + clause[found.end() :]
+        if compiled(_DENIES).search(found[0]):
+            return True
+        return not denied(clause) and not compiled(_BUT).search(rest)
+    if each.what != "a check" or each.stage not in (BEFORE, DURING):
         return False
-    rest = clause[: found.start()] + clause[found.end() :]
-    if _NOBODY.search(found[0]) or _WAIT.search(found[0]):
-        return True
-    return not denied(clause) and not _BUT.search(rest)
+    if _BAD.search(clause) and not compiled(_MENDED).search(clause):
+        return _is_plain(clause)
+    return _FOUND.search(clause) is not None and not of_a_neighbour(clause) and _is_plain(clause)
+
+
+def _is_plain(clause: str) -> bool:
+    return not denied(clause) and not compiled(_BUT).search(clause)
