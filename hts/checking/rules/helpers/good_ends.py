@@ -132,8 +132,6 @@ PROTECTS = (
     "joint.line",
     "joint.support",
     "joint.qualified",
-    "joint.qualified.with hardness",
-    "joint.qualified.with toughness",
     "joint.welding.filler",
     "joint.calculation",
     "joint.thermocouples",

@@ -117,6 +117,7 @@ def _texts(case: Case, joint: Joint) -> Iterator[tuple[str, dict[str, tuple[str,
         yield "the title of the job", _IN_TITLES, of_itself(job.name), job.place("name")
         scope = job.scope
         for text in scope.application if scope is not None and scope.sound else ():
+            assert scope is not None
             yield "the application", _IN_TITLES, of_itself(text), scope.place("application")
     for block in (*joint.before, *joint.during, *joint.after):
         for item in block.checks if block.sound else ():

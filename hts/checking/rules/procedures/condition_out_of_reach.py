@@ -144,7 +144,8 @@ class _Reach(NamedTuple):
 
 
 def _between(least: str, most: str, unit: str, dimension: Dimension) -> _Reach:
-    return _Reach(*(Quantity.of(end, unit, dimension).value for end in (least, most)))
+    low, high = (Quantity.of(end, unit, dimension).value for end in (least, most))
+    return _Reach(low, high)
 
 
 #: What facts are of any steel that is welded, and of any preheat.

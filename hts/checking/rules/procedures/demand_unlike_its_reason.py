@@ -216,7 +216,7 @@ def _unlike(procedure: Procedure) -> Iterator[tuple[Any, str, str]]:
             )
             if wide and not denied(option.note):
                 yield option, f"forbids {option.option}", "of too much"
-            yield from ((option, f"forbids {option.what.text}", said) for said in _heating(option))
+            yield from ((option, f"forbids {what}", said) for said in _heating(option))
     for line in (*procedure.requires, *procedure.prefers):
         if line.sound and line.what is not None and isinstance(line.note, str):
             for said in (_end(line), _role(line), _place(line), _kept(line)):

@@ -86,7 +86,9 @@ def check(case: Case) -> None:
 
 def _unlike(procedure: Procedure) -> Iterator[tuple[Any, str, Span]]:
     for line in procedure.forbids:
-        for scope, words in _scopes(procedure, line) if line.when is None else ():
+        if line.what is None or line.when is not None:
+            continue
+        for scope, words in _scopes(procedure, line):
             hit = [word for word in words if word in scope.each]
             if hit and all(word in scope.each for word in words):
                 yield (
@@ -94,14 +96,14 @@ def _unlike(procedure: Procedure) -> Iterator[tuple[Any, str, Span]]:
                     f"forbids `{line.what.text}`, and applies to {', '.join(hit)}",
                     scope.place(),
                 )
-    for line in procedure.requires:
-        if line.what is None or line.when is not None or line.otherwise is not None:
+    for demand in procedure.requires:
+        if demand.what is None or demand.when is not None or demand.otherwise is not None:
             continue
-        for scope, words in _scopes(procedure, line):
+        for scope, words in _scopes(procedure, demand):
             if not set(words) & set(scope.each):
                 named = ", ".join(scope.each)
-                yield line, f"demands `{line.what.text}`, and applies to {named}", scope.place()
-        yield from _books(procedure, line)
+                yield demand, f"demands `{demand.what.text}`, and applies to {named}", scope.place()
+        yield from _books(procedure, demand)
 
 
 def _scopes(procedure: Procedure, line: Any) -> Iterator[tuple[Any, list[str]]]:
