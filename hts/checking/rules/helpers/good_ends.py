@@ -136,7 +136,6 @@ PROTECTS = (
     "joint.calculation",
     "joint.thermocouples",
     "joint.thermocouples.extension",
-    "joint.thermocouples.extension.shielded",
     "joint.thermocouples.wire lot",
     "joint.thermocouples.thermocouple.channel",
     "material.heat number",
