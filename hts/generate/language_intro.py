@@ -34,8 +34,7 @@ INTRO = """\
 A file is UTF-8 text. An **entry** is a line: the words it begins with, then values, then clauses.
 A **clause** is a value with words before it that say which one it is, as `at most 200 degC/h`. A
 **flag** is words alone. Clauses and flags may come in any order; commas between them are optional.
-An
-entry may have a **block**: further entries between `{` and `}`.
+An entry may have a **block**: further entries between `{` and `}`.
 
 What follows `#` up to the end of the line is a comment. An entry continues on the next line when
 its line ends with a comma or inside round brackets. Blank lines and the number of blanks mean

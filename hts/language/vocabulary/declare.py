@@ -269,7 +269,7 @@ class Entry:
     @classmethod
     def meaning(cls) -> str:
         """First sentence of the docstring."""
-        return (cls.__doc__ or "").strip().split("\n\n")[0].replace("\n", " ")
+        return " ".join((cls.__doc__ or "").strip().split("\n\n")[0].split())
 
     @classmethod
     def takes_line(cls, items: Sequence[Any]) -> bool:
