@@ -196,6 +196,10 @@ def test_how_long_a_fault_is_told(ago: float, told: tuple[bool, bool]) -> None:
         assert any("as the test says, since" in one for one in alarms) == shown
         # Of a spare that nobody goes by nothing is told, nor of what another stands in for.
         assert at(320.0, faults=(fault._replace(tag="T1S"),)).alarms == ()
+        # Nor of a column that is no thermocouple of the text, unless one of them is meant as well.
+        assert at(320.0, faults=(fault._replace(tag="X9"),)).alarms == ()
+        both = at(320.0, faults=(fault._replace(tag="X9", others=("T2",)),)).alarms
+        assert any("as the test says" in one for one in both) == shown
         noted = (Event(REPLACED, 290 * MINUTE, "T2", "T1S"),)
         assert not any("T2" in one for one in at(320.0, faults=(fault,), events=noted).alarms)
 
