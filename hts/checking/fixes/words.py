@@ -130,7 +130,7 @@ def decimal_point(finding: Finding) -> Iterator[Fix]:
     span = finding.at.span
     text = finding.source.text
     start, end = span.start, span.start + 1
-    while text[start - 1].isdigit():
+    while start and text[start - 1].isdigit():
         start -= 1
     while end < len(text) and text[end].isdigit():
         end += 1

@@ -135,6 +135,7 @@ def test_books_in_each_of_their_editions() -> None:
         (layout.brace_on_own_line, "joint W1\n«{»\n  x\n", ["joint W1 {\n  x\n"]),
         (layout.brace_on_own_line, "joint W1 # {x}\n\n# y\n«{» x\n",
          ["joint W1 { # {x}\n\n# y\n x\n"]),
+        (layout.brace_on_own_line, "joint W1\n# y\n«{»\n", ["joint W1 {\n# y\n"]),
         (layout.brace_on_own_line, 'job "a # b"\n«{»\n', ['job "a # b" {\n']),
         (layout.brace_on_own_line, "joint W1\r\n  «{»\r\n}\r\n", ["joint W1 {\r\n}\r\n"]),
         (layout.brace_on_own_line, "\n# x\n«{»\n", []),
@@ -142,7 +143,10 @@ def test_books_in_each_of_their_editions() -> None:
         (layout.missing_line_break, "a 1 «b» 2", ["a 1\nb 2"]),
         (layout.missing_line_break, "x {\n  a 1 \t«b» 2\n", ["x {\n  a 1\n  b 2\n"]),
         (layout.missing_line_break, "x {\r\n\ta 1«b» 2\r\n", ["x {\r\n\ta 1\r\n\tb 2\r\n"]),
+        (layout.missing_line_break, "\r\na 1 «b» 2", ["\r\na 1\r\nb 2"]),
         (layout.hidden_character, "wall «\u200b»25", ["wall 25"]),
+        (layout.hidden_character, 'say "x" # «\u200b»y', []),
+        (layout.hidden_character, 'say "x" "#«\u200b»y"', ['say "x" "#y"']),
         (layout.hidden_character, 'say "#«\u200b»x"', ['say "#x"']),
         (layout.hidden_character, "a # «\u200b»x", []), (layout.hidden_character, "wall «2»5", []),
         (layout.stray_brace, "a\n  «}»\nb", ["a\nb"]),
@@ -162,6 +166,7 @@ def test_signs_moved_about(maker: Maker, text: str, texts: list[str]) -> None:
     [
         (["  wall 25 mm", "  wall  25 mm"], ["  wall 25 mm"]),
         (["wall 25 mm", "kind x", "wall 25 mm"], ["wall 25 mm", "kind x"]),
+        (["", "wall 25 mm", "wall 25 mm"], ["", "wall 25 mm"]),
         (["wall 25 mm", "wall 26 mm"], None), (["wall 25 mm", "wall 25 mm # x"], None),
         (["wall 25 mm,", "wall 25 mm, "], None), (["a {", "a {"], None),
     ],
@@ -170,7 +175,8 @@ def test_what_is_said_twice(lines: list[str], left: list[str] | None) -> None:
     text = "\n".join([*lines, ""])
     source = Source(text, "a.hts")
     at = text.rstrip().rfind("\n") + 1
-    first, second = (source.span(start, start + 4) for start in (0, at))
+    begins = len(text) - len(text.lstrip())
+    first, second = (source.span(start, start + 4) for start in (begins, at))
     twice = Finding(KIND, "x", Label(second), others=[Label(first)])
     wanted = [] if left is None else ["\n".join([*left, ""])]
     assert made(layout.said_twice, twice) == wanted
@@ -191,6 +197,35 @@ def test_fixes_that_would_not_be_read_are_left_out() -> None:
 
 
 @each_row(
+    ("kind", "new", "reads"),
+    [
+        # What could not be read has to be read; of anything else no more may be found than before.
+        ("gurth butt", "girth butt", True), ("gurth butt", "gurth butt", False),
+        ("gurth butt", "gorth butt", False), ("girth butt", "girth butt", True),
+        ("girth butt", "gurth butt", False), ("girth butt", "fillet", True),
+    ],
+)  # fmt: skip
+def test_whether_a_fix_is_read(kind: str, new: str, reads: bool) -> None:
+    source = Source(f"spec 1\njoint W1 {{\n  kind {kind}\n}}\n", "a.hts")
+    at = source.text.index(kind)
+    wrong = [each for each in spec_of(source.text).findings if each.kind.name == "unknown-choice"]
+    assert len(wrong) == (kind == "gurth butt")
+    here = Label(source.span(at, at + len(kind)))
+    finding = (
+        Finding(wrong[0].kind, wrong[0].message, here) if wrong else Finding(KIND, "odd", here)
+    )
+    assert fixes._reads(finding, words._write(new, at, at + len(kind))) is reads
+
+
+@each_row(
+    ("text", "title"),
+    [("wall 125«,»45 mm", "write 125.45"), ("5«,»0", "write 5.0")],
+)
+def test_the_number_a_decimal_point_makes(text: str, title: str) -> None:
+    assert [fix.title for fix in words.decimal_point(found(text))] == [title]
+
+
+@each_row(
     ("waivers", "left"),
     [
         ('waive x on W1 {\n  reason "a"\n}\n', ""),
@@ -201,5 +236,6 @@ def test_fixes_that_would_not_be_read_are_left_out() -> None:
 def test_a_waiver_that_waives_nothing(waivers: str, left: str | None) -> None:
     marked = waivers if "«" in waivers else waivers.replace("x", "«x»", 1)
     head = "spec 1\n"
-    expected = [] if left is None else [head + left]
-    assert made(fixes._without_waiver, found(head + marked)) == expected
+    for before in (head, f"\n{head}", "\n"):
+        expected = [] if left is None else [before + left]
+        assert made(fixes._without_waiver, found(before + marked)) == expected
