@@ -115,10 +115,13 @@ def test_all_or_none(
     monkeypatch.setattr(saving.os, "replace", move)
     if not linked:
         monkeypatch.setattr(saving.os, "link", no_link)
-    with pytest.raises(OSError, match="No space"):
-        save({str(path): "new" for path in paths})
-    assert [path.read_text() for path in paths[:2]] == ["old", "old"]
-    assert sorted(os.listdir(tmp_path)) == ["a", "b"]
+    # The new file last, and first.
+    for order in (paths, paths[::-1]):
+        moves.clear()
+        with pytest.raises(OSError, match="No space"):
+            save({str(path): "new" for path in order})
+        assert [path.read_text() for path in paths[:2]] == ["old", "old"]
+        assert sorted(os.listdir(tmp_path)) == ["a", "b"]
 
 
 def test_what_is_no_plain_file_is_left_alone(tmp_path: Path) -> None:

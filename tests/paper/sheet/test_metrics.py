@@ -1,13 +1,16 @@
 """Widths of text against FreeType, which sets the same fonts by itself."""
 
+from itertools import pairwise
 from pathlib import Path
 
+from fontTools.ttLib import TTFont
 from hypothesis import example, given
 from hypothesis import strategies as st
 from PIL import ImageFont
 
 import hts.paper.sheet
-from hts.paper.sheet import metrics
+from hts.paper.sheet import SIZES, metrics
+from tests.rows import each_row
 
 FONT = ImageFont.truetype(Path(hts.paper.sheet.FOLDER) / "NotoSans-Regular.ttf", 500)
 LETTERS = st.text(st.characters(max_codepoint=0x24F, categories=("L", "N", "P", "Zs")), max_size=40)
@@ -55,3 +58,31 @@ def test_numbers_instead_of_what_cannot_be_drawn() -> None:
     assert metrics.drawable("e\u0301") == "é"
     assert metrics.drawable("x\u0301\n") == "x<U+0301><U+000A>"
     assert metrics.drawable("Prüfung Ø 3/8″ Ωж") == "Prüfung Ø 3/8″ Ωж"
+
+
+def test_sizes_of_sheets_and_of_letters() -> None:
+    """ISO 216 and ANSI/ASME Y14.1 (8.5 in by 11 in, exactly 215.9 by 279.4 mm); how high capitals
+    are, of the fonts' own tables."""
+    sizes = {name: (size.name, size.width, size.height) for name, size in SIZES.items()}
+    assert sizes == {"A4": ("A4", 210, 297), "Letter": ("Letter", 215.9, 279.4)}
+    for path in (metrics.REGULAR, metrics.BOLD):
+        font = TTFont(path, lazy=True)
+        capital = font["OS/2"].sCapHeight / font["head"].unitsPerEm
+        assert capital == metrics.CAPITAL and metrics.font_size(capital) == 1
+
+
+@each_row("most", [12.0, 40.0])
+@each_row("bold", [False, True])
+def test_no_more_is_cut_or_broken_than_has_to_be(most: float, bold: bool) -> None:
+    text = "Thermocouples of the soak band are held within 690 to 720 degC for two hours"
+    assert metrics.shortened("weld", 2.5, most, bold) == "weld"
+    just = metrics.width(text, 2.5, bold)
+    assert metrics.shortened(text, 2.5, just, bold) == text
+    assert metrics.shortened(text, 2.5, just - 0.01, bold) != text
+    kept = metrics.shortened(text, 2.5, most, bold).removesuffix("…")
+    more = text[: len(kept) + 2].rstrip()
+    assert text.startswith(kept) and metrics.width(f"{more}…", 2.5, bold) > most
+    lines = metrics.wrapped(text, 2.5, most, 20, bold)
+    for line, following in pairwise(lines):
+        assert metrics.width(f"{line} {following.split()[0]}", 2.5, bold) > most
+    assert metrics.wrapped(text, 2.5, most, 1, bold) == [metrics.shortened(text, 2.5, most, bold)]

@@ -11,6 +11,7 @@ import pytest
 from hts.paper.workbook import book
 from hts.paper.workbook.book import Book, Column
 from hts.paper.workbook.cells import FIGURE, MOMENT, Cell, Duration, Figure, Fill
+from hts.paper.workbook.checks import _hardness
 from tests.rows import each_row
 
 
@@ -117,3 +118,26 @@ def test_how_numbers_are_shown(cell: Cell, num: str) -> None:
     of: Any = Stub(_format=lambda **wanted: wanted)
     Book._write(of, sheet, 1, 2, cell)
     assert written == [(1, 2, 0.25 if isinstance(cell, Duration) else 1.5, {"num": num})]
+
+
+@each_row(
+    ("changed", "rows"),
+    [
+        ({}, ["weld: at most 241 HBW"]), ({"count": 1}, ["weld: at most 241 HBW"]),
+        ({"count": 3}, [f"weld: at most 241 HBW, place {n} of 3" for n in (1, 2, 3)]),
+        ({"spots": "12:00", "count": 2},
+         [f"weld: at most 241 HBW, place {n} of 2 (12:00)" for n in (1, 2)]),
+        ({"at_least": "190 HBW", "extent": "10 %"},
+         ["weld: at least 190 HBW, at most 241 HBW, 10 % of welds"]),
+        ({"share": "125 %"}, ["weld: at most 241 HBW, at most 125 % of base metal"]),
+    ],
+)  # fmt: skip
+def test_a_row_for_each_place_that_is_tested_for_hardness(
+    changed: dict[str, Any], rows: list[str]
+) -> None:
+    usual = {
+        "zone": "weld", "at_least": None, "at_most": "241 HBW", "share": None, "extent": None,
+        "after": None, "tested_within": None, "count": None, "spots": None,
+    }  # fmt: skip
+    made = _hardness(Stub(**{**usual, **changed}))  # type: ignore[arg-type]
+    assert list(made) == [("after heat", "hardness", row, "") for row in rows]
