@@ -176,3 +176,21 @@ def test_a_column_of_halves_of_the_day(cells: list[str | None], yes: bool) -> No
     assert (halves is not None) is yes
     assert halves is None or halves.to_list() == [None, "AM", "PM"]
     assert clock._halves(frame, 2) is None
+
+
+@each_row(
+    ("seconds", "place"),
+    [
+        # From 1970 to two hundred years of 365.25 days later, 6,311,520,000 s.
+        ([0, 6311520000, np.nan], ""), ([np.nan, 0, 6311520001], "x:6:3"), ([-1, -2], "x:4:3"),
+        ([], ""), ([5, np.nan, np.nan, -0.5], "x:7:3"),
+    ],
+)  # fmt: skip
+def test_a_date_no_recorder_has_shown(seconds: list[float], place: str) -> None:
+    """Told at the first row that has one, by its line: the readings begin in the fourth."""
+    try:
+        clock._within_reach(np.array(seconds, dtype=float), "x", layout("Time,T1"), 3)
+    except RecordError as error:
+        assert error.place == place
+    else:
+        assert not place
