@@ -13,9 +13,10 @@ import polars as pl
 import pytest
 
 from hts.record.errors import RecordError
-from hts.record.reading import heads_again, join, long, series, stamps, table, workbook
+from hts.record.reading import heads_again, join, log, long, series, stamps, table, workbook
 from hts.record.reading.sniff import Layout
 from hts.record.record import OUTSIDE, READ, Jump
+from tests.rows import each_row
 
 HEADS = Layout(",", ".", 2, 3, ("Time", "T1", "T2"), ("", "C", "F"), (), 1, frozenset(), {})
 
@@ -207,3 +208,28 @@ def test_logs_that_are_split_as_one() -> None:
     assert taken == [[lines[0], lines[1]], [b"f,7\n"]]
     assert found == ["frame 1.0", "frame 1.1", None, None, None, None]
     assert known([bodies[0]]) == []
+
+
+@each_row(
+    ("texts", "rows"),
+    [
+        (["0,1,2\n60,3,4\n", "0,5,6\n"], [2, 1]), (["0,1,2\n"], []), ([], []),
+        # An empty line is a row of nulls; a row that is longer cannot be split so.
+        (["0,1,2\n\n60,3,4\n", "0,5,6\n"], [3, 1]), (["0,1,2\n", "0,5,6,7\n"], []),
+    ],
+)  # fmt: skip
+def test_each_of_several_logs_gets_its_own_rows(texts: list[str], rows: list[int]) -> None:
+    bodies = [table.Body(text.encode(), "x", HEADS, ",", frozenset()) for text in texts]
+    found = table._split_as_one(bodies)
+    assert [len(frame) for frame in found] == rows
+    for body, frame in zip(bodies, found, strict=False):
+        assert frame.rows() == table._split(body, False).rows()
+
+
+@each_row(
+    ("cell", "numeric"),
+    [("1", True), (" -1.5 ", True), ("+1,5", True), ("1,5,2", False), ("1.5.2", False), ("", False),
+     ("1.5,2", False), ("705 C", False), (".5", True)],
+)  # fmt: skip
+def test_what_is_a_number_among_words(cell: str, numeric: bool) -> None:
+    assert log._numeric(cell) is numeric
