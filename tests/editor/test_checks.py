@@ -78,3 +78,24 @@ def test_findings_go_to_their_text_and_what_follows_them() -> None:
         assert await made.actions("a", None) == []
 
     _run(scene)
+
+
+def test_which_text_is_checked_next() -> None:
+    """The quiet time counts from the last change, and the text that was quiet first comes first."""
+
+    async def scene(made: Checks, told: list[Any]) -> None:
+        asked: list[str] = []
+        made._request = lambda key: asked.append(key)
+        made.changed("later", quiet=600.0)
+        made.changed("closed", quiet=0.0)
+        made.changed("now", quiet=0.0)
+        made.closed("closed")
+        assert made._due["later"] - made._due["now"] > 300
+        first = made._due["later"]
+        made.changed("later", quiet=900.0)
+        assert made._due["later"] - first > 200
+        for _ in range(5):
+            await asyncio.sleep(0)
+        assert asked == ["now"] and list(made._due) == ["later"]
+
+    _run(scene)

@@ -20,6 +20,7 @@ from hts.generate import ROOT
 from hts.language.vocabulary.demand_text import DemandText
 from hts.language.vocabulary.formulas import Expression
 from hts.language.vocabulary.types import BookEdition
+from tests.rows import each_row
 from tests.sampling import whose_turn
 
 GOOD = sorted(Path(ROOT, "specs").glob("*.hts")) + sorted(Path(ROOT, "specs/library").glob("*.hts"))
@@ -131,6 +132,21 @@ def test_units_names_channels_revisions_files_and_dates() -> None:
     assert "rule" in labels(f"{head}  governing thickness by §\n}}")
     assert labels('job "x" {\n  governed by asme-b31.3 §\n}')[0].startswith("edition ")
     assert labels(f"{head}  # a remark §\n}}") == []
+
+
+@each_row(
+    ("written", "goes_on"),
+    [
+        ("", ["W1", "W2", "each of"]), ("each ", ["of"]), ("each of ", ["L"]),
+        ("each of L ", ["like"]), ("each of L like ", ["W1", "W2"]), ("each of L like W1 ", []),
+        ("W1 ", []), ("W1, ", ["W1", "W2", "each of"]),
+    ],
+)  # fmt: skip
+def test_joints_are_offered_by_name_or_from_a_list(written: str, goes_on: list[str]) -> None:
+    joints = "joint W1 {\n  kind girth butt\n}\njoint W2 {\n}\n"
+    head = f'spec 1\nweld list L from "welds.csv"\n{joints}'
+    found = labels(f"{head}cycle c for {written}§ {{\n}}\n")
+    assert [each for each in found if each not in ("for", "together")] == goes_on
 
 
 def test_a_snippet_has_what_is_needed() -> None:
