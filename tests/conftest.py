@@ -49,5 +49,5 @@ def pytest_collection_finish() -> None:
     could be thrown away, again and again."""
     gc.collect()
     gc.freeze()
-    gc.set_threshold(50_000, 20, 20)
+    gc.set_threshold(500_000, 20, 20)
     gc.enable()

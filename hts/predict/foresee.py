@@ -11,6 +11,8 @@ from hts.checking.checker.processes import pool_of
 from hts.checking.govern.case import Case
 from hts.checking.govern.foreseen import Answer, Foreseen, ShortZone, Unforeseen
 from hts.language.model.joint import Treatment
+from hts.predict.building import Builder
+from hts.predict.course import Course, follow
 from hts.predict.demands import JOB, Demands
 from hts.predict.outlook import HOLDS, Outlook, Physics, allowed_of, outlook_of, physics_of
 from hts.predict.report import place_words
@@ -149,7 +151,13 @@ def _bare(setting: Setting) -> Setting:
 
 @lru_cache(maxsize=_KEPT)
 def _kept(setting: Setting, samples: int) -> Physics:
-    return physics_of(setting, samples)
+    return physics_of(setting, samples, _followed(setting))
+
+
+@lru_cache(maxsize=_KEPT)
+def _followed(setting: Setting) -> Course:
+    """A check and a page follow the same treatment, and vary it each by its own samples."""
+    return follow(setting, Builder(setting))
 
 
 @lru_cache(maxsize=_KEPT)

@@ -121,11 +121,11 @@ class Physics(NamedTuple):
     scatter: Scatter
 
 
-def physics_of(setting: Setting, samples: int = SAMPLES) -> Physics:
-    """Course and scatter of a setting. Raises NotCovered where the temperature leaves the
-    properties of the metal, ArithmeticError where it does not settle."""
+def physics_of(setting: Setting, samples: int = SAMPLES, course: Course | None = None) -> Physics:
+    """Course and scatter of a setting; `course` where it is known already. Raises NotCovered where
+    the temperature leaves the properties of the metal, ArithmeticError where it does not settle."""
     builder = Builder(setting)
-    return Physics(follow(setting, builder), scattered(setting, builder, samples))
+    return Physics(course or follow(setting, builder), scattered(setting, builder, samples))
 
 
 def outlook_of(

@@ -6,6 +6,7 @@ import os
 import re
 import subprocess
 import sys
+from collections.abc import Iterator
 from functools import cache
 from graphlib import CycleError, TopologicalSorter
 from pathlib import Path
@@ -55,11 +56,20 @@ def module_of(path: Path) -> str:
 MODULES = {module_of(path): path for path in FILES}
 
 
+def statements(node: ast.AST) -> Iterator[ast.AST]:
+    """All statements below a node; what is inside an expression imports nothing."""
+    for name in ("body", "orelse", "finalbody", "handlers", "cases"):
+        below = getattr(node, name, ())
+        for each in below if isinstance(below, list) else ():
+            yield each
+            yield from statements(each)
+
+
 @cache
 def imported(path: Path) -> set[str]:
     """The modules of the project a file imports, also inside functions."""
     found = set()
-    for node in ast.walk(ast.parse(path.read_text("utf-8"))):
+    for node in statements(ast.parse(path.read_text("utf-8"))):
         if isinstance(node, ast.ImportFrom):
             assert node.level == 0, f"{path}: imports are written out"
             base = node.module or ""

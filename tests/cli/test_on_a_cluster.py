@@ -93,6 +93,7 @@ def test_a_prediction_is_the_same(cluster: Any) -> None:
     asked = "predict", SPECS / "p22-header.hts", "--format", "json"
     alone = run(*asked)
     foresee._kept.cache_clear()
+    foresee._followed.cache_clear()
     shared = run(*asked, "--on", cluster.scheduler_address)
     assert "lowest" in alone.output
     assert (shared.exit_code, shared.output) == (alone.exit_code, alone.output)

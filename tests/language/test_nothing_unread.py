@@ -35,6 +35,7 @@ from hts.paper.packet.groups import subjects
 from hts.paper.packet.packet_files import pages
 from hts.record import results
 from hts.record.judging import judge
+from tests.coarse import coarse
 from tests.language.reading import DATA, Readers, noted
 from tests.record.judging import made
 from tests.record.test_results import GOOD as FOUND_AFTERWARDS
@@ -114,7 +115,7 @@ def readers() -> Readers:
     and where that is nobody, while examples of the rules that say it are checked. To note what is
     read takes long."""
     loader = examples()
-    with noted() as found:
+    with coarse(), noted() as found:
         for folder in ("specs", "tests/specs/jobs", "tests/specs/right"):
             # The long list of welds says nothing that the short one does not.
             for path in sorted({*(ROOT / folder).glob("*.hts")} - {LIST}):
@@ -137,7 +138,7 @@ def _note_what_says(readers: Readers, paths: set[str], rooms: tuple[str, ...]) -
     """While the least that says each of these is worked with, and, until somebody in the rooms
     reads it, the examples that say it."""
     fields = [(chain, field) for path, chain, field in walk(File) if path in paths]
-    with noted() as found:
+    with coarse(), noted() as found:
         for chain, field in fields:
             _worked(spec_of(saying(chain, field)))
         _join(readers, found)

@@ -14,7 +14,7 @@ from hts.base.text import Source
 from hts.checking.checker.run import check_spec
 from hts.job.comparison import compare
 from hts.language.model import Loader, Spec
-from hts.predict import foresee
+from tests.coarse import coarse
 from tests.pairs.choices import ALONE, FORMS, Choice, besides
 from tests.pairs.cover import rows, some_rows, text_of
 from tests.pairs.held import broken
@@ -71,17 +71,9 @@ SAME_WORK = {
 
 
 @pytest.fixture(autouse=True)
-def _coarse(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
-    """What is predicted is put on paper the same from few samples, long steps and wide cells."""
-    for place, value in (
-        ("foresee._SAMPLES", 4), ("course._STEP", 1800.0), ("course._MOST", 40),
-        ("building._CELLS", 8),
-    ):  # fmt: skip
-        monkeypatch.setattr(f"hts.predict.{place}", value)
-    # Nobody else is to be given what is kept of it.
-    foresee._kept.cache_clear()
-    yield
-    foresee._kept.cache_clear()
+def _coarse() -> Iterator[None]:
+    with coarse():
+        yield
 
 
 @pytest.mark.parametrize("seed", range(4))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from math import floor
 from typing import NamedTuple
 
@@ -89,10 +90,14 @@ def branching(joint: Joint) -> Branching | NotPlaced:
             )
         offset = float(entry.offset.value) * (1 if turned == 90 else -1)
     try:
-        crossing = Crossing(run, branch, angle, offset)
+        crossing = _crossing(run, branch, angle, offset)
     except NotCovered:
         return NotPlaced("the branch leans too far or reaches past the side of its run", "")
     return Branching(crossing, crotch, sense, tuple(assumed))
+
+
+#: Joints that are alike have one, with what was found on it.
+_crossing = lru_cache(maxsize=64)(Crossing)
 
 
 def _radius(joint: Joint, name: str) -> float | None:

@@ -34,6 +34,8 @@ def within_caps(
             at_high |= over
             at_low |= under
             continue
+        if not (follows & (at_high | at_low)).any():
+            return change
         reached = np.where(follows, np.nan_to_num(answer) @ change - np.nan_to_num(wanted), 0.0)
         back = follows & ((at_high & (reached > 1e-9)) | (at_low & (reached < -1e-9)))
         if not back.any():

@@ -41,6 +41,8 @@ class Equations:
     ) -> None:
         n = grid.round
         self.mesh, self.pipe = grid, pipe
+        #: Of each cell round the one after it.
+        self._next = np.roll(np.arange(n), -1)
         self.empty = grid.volume <= 0.0
         metals = [pipe.metal] if pipe.other is None else [pipe.metal, pipe.other]
         second = grid.z >= pipe.joined_at
@@ -156,9 +158,10 @@ class Equations:
         excess[:, :-1] += flow
         excess[:, 1:] -= flow
         if grid.round > 1:
-            ahead = np.roll(celsius, -1, axis=0) - celsius
-            flow = grid.angular * (conductivity + np.roll(conductivity, -1, axis=0)) / 2.0 * ahead
-            excess += flow - np.roll(flow, 1, axis=0)
+            ahead = celsius[self._next] - celsius
+            flow = grid.angular * (conductivity + conductivity[self._next]) / 2.0 * ahead
+            excess += flow
+            excess[self._next] -= flow
         put = np.tensordot(fluxes, self._zone_area, 1)
         lost_outside, lost_bore = self._losses(celsius)
         excess[:, grid.outside.along, grid.outside.through] += put - lost_outside
@@ -240,9 +243,7 @@ class Linear:
     def _read(self, waves: Waves) -> Values:
         """Changes at the thermocouples, (thermocouple, field); nan for zones without one."""
         nothing = np.full(len(waves), np.nan)
-        return np.array(
-            [nothing if r is None else r.of_waves(waves, self._cells) for r in self._reads]
-        )
+        return np.array([nothing if r is None else r.of_waves(waves) for r in self._reads])
 
     def change(self, excess: Values) -> Values:
         """The change that takes up the `excess`, the fluxes left as they are."""

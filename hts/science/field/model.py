@@ -219,6 +219,8 @@ class _Follow:
         self.content = model._equations.content(self.celsius)
         self.mass = model._equations.mass
         self.fluxes = np.zeros(len(model.zones))
+        #: K/s from the last stage but one to the last: where the next one begins to look.
+        self.rate: Values | float = 0.0
         self.first = float((self.mass * self.content).sum())
         self.heat = 0.0
         self.rows: list[tuple[float, Values, Values, Values, float, float]] = []
@@ -232,12 +234,14 @@ class _Follow:
         model, span = self.model, _GAMMA * step
         net = 0.0
         given, known = [], self.content
-        for stage, at in enumerate((now + span, now + step)):
+        for stage, (at, since) in enumerate(((now + span, span), (now + step, step - span))):
+            before = self.celsius
             goal = None if targets is None else np.asarray(targets(at), dtype=float)
             flux = self.fluxes if fluxes is None else np.asarray(fluxes(at), dtype=float)
             self.celsius, self.fluxes, content = model._settle(
-                self.celsius, known, span, goal, flux, _SETTLED
+                before + since * self.rate, known, span, goal, flux, _SETTLED
             )
+            self.rate = (self.celsius - before) / since
             share = 1.0 - _GAMMA if stage == 0 else _GAMMA
             net += share * model._equations.inflow(self.celsius, self.fluxes)
             given.append(share * self.fluxes)

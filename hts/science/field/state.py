@@ -27,6 +27,7 @@ class Reading:
         if not 0.0 <= depth <= 1.0:
             raise ValueError(f"a depth lies between 0 and 1, not at {depth!r}")
         self._round = _round_weights(grid.round, degrees)
+        self._of_waves = _of_waves(self._round)
         j = int(np.clip(np.searchsorted(grid.z, z) - 1, 0, len(grid.z) - 2))
         share = float(np.clip((z - grid.z[j]) / (grid.z[j + 1] - grid.z[j]), 0.0, 1.0))
         nodes, shares = _through(grid, depth)
@@ -41,10 +42,19 @@ class Reading:
         """The temperature, degC."""
         return float(sum(w * (self._round @ celsius[:, j, i]) for j, i, w in self._nodes))
 
-    def of_waves(self, waves: Waves, cells: int) -> Values:
+    def of_waves(self, waves: Waves) -> Values:
         """The values of several fields that are given as waves (fields, waves, along, through)."""
         line = sum(w * waves[:, :, j, i] for j, i, w in self._nodes)
-        return np.asarray(np.fft.irfft(line, n=cells, axis=1) @ self._round, dtype=float)
+        return np.asarray((line @ self._of_waves).real, dtype=float)
+
+
+def _of_waves(weights: Values) -> Waves:
+    """Weights of waves, of which the real part counts, for weights of the cells round: a series of
+    real values has each wave twice but the mean and, of an even number, the last."""
+    cells = len(weights)
+    found = np.conj(np.fft.rfft(weights)) / cells
+    found[1 : (cells + 1) // 2] *= 2.0
+    return np.asarray(found, dtype=complex)
 
 
 def _round_weights(cells: int, degrees: float) -> Values:

@@ -13,7 +13,7 @@ axis for an offset of nought: `along` counts toward the crotch, `round` toward t
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from functools import cached_property
+from functools import cached_property, lru_cache
 from math import asin, atan2, cos, degrees, hypot, inf, pi, radians, sin, sqrt
 from typing import NamedTuple
 
@@ -25,6 +25,8 @@ _GOLDEN = (sqrt(5) - 1) / 2
 #: and a length near its least changes with the square of that.
 _NARROWED = 25
 _FINE = 1e-9
+#: Places found last.
+_KEPT = 8192
 #: The part of the way round the run that is looked at; at its end the place runs away to infinity.
 _ROUND = 0.98
 #: Sine of a turn below which a place lies in the plane of both axes: nearer to it the length round
@@ -90,38 +92,18 @@ class Crossing:
     def place_on_branch(self, turn: float, distance: float) -> float:
         """Height of the place above the curve at a turn whose shortest length from it is given."""
         not_negative(distance=distance)
-        start = self.height(turn)
-
-        def length(up: float) -> float:
-            return self.from_weld_on_branch(turn, start + up)
-
-        most = 4 * distance + self.branch
-        return start + _solved(length, distance, most, length(most))
+        return _on_branch(self, turn, distance)
 
     def place_on_run(self, turn: float, distance: float) -> OnRun:
         """The place on the run that is seen along the branch at a turn and whose shortest length
         from the curve is given. NotCovered where that lies beyond half round the run."""
         not_negative(distance=distance)
-        if distance == 0:
-            return self.on_run(turn)
-        if _in_plane(turn):
-
-            def length(more: float) -> float:
-                return self.from_weld_on_run(self._straight(turn, more))
-
-            most = 4 * distance + self.branch
-            return self._straight(turn, _solved(length, distance, most, length(most)))
-        reach = self.reach(turn)
-        within("length round the run", distance, 0.0, reach, "")
-        out = _solved(
-            lambda part: self.from_weld_on_run(self._seen(turn, part)), distance, _ROUND, reach
-        )
-        return self._seen(turn, out)
+        return self.on_run(turn) if distance == 0 else _on_run(self, turn, distance)
 
     def reach(self, turn: float) -> float:
         """The greatest length from the curve of a place on the run that is seen along the branch
         at a turn: without end in the plane of both axes."""
-        return inf if _in_plane(turn) else self.from_weld_on_run(self._seen(turn, _ROUND))
+        return inf if _in_plane(turn) else _reach(self, turn)
 
     def turn_of(self, place: OnRun) -> float:
         """The turn at which a place on the run is seen along the branch, 0 to 360."""
@@ -186,6 +168,42 @@ class Crossing:
     @cached_property
     def _run(self) -> list[OnRun]:
         return [self.on_run(360.0 * n / _SAMPLES) for n in range(_SAMPLES)]
+
+
+# A drawing asks for the same places again and again, and so does that of the next joint alike.
+
+
+@lru_cache(maxsize=_KEPT)
+def _reach(crossing: Crossing, turn: float) -> float:
+    return crossing.from_weld_on_run(crossing._seen(turn, _ROUND))
+
+
+@lru_cache(maxsize=_KEPT)
+def _on_branch(crossing: Crossing, turn: float, distance: float) -> float:
+    start = crossing.height(turn)
+
+    def length(up: float) -> float:
+        return crossing.from_weld_on_branch(turn, start + up)
+
+    most = 4 * distance + crossing.branch
+    return start + _solved(length, distance, most, length(most))
+
+
+@lru_cache(maxsize=_KEPT)
+def _on_run(crossing: Crossing, turn: float, distance: float) -> OnRun:
+    if _in_plane(turn):
+
+        def length(more: float) -> float:
+            return crossing.from_weld_on_run(crossing._straight(turn, more))
+
+        most = 4 * distance + crossing.branch
+        return crossing._straight(turn, _solved(length, distance, most, length(most)))
+    reach = crossing.reach(turn)
+    within("length round the run", distance, 0.0, reach, "")
+    out = _solved(
+        lambda part: crossing.from_weld_on_run(crossing._seen(turn, part)), distance, _ROUND, reach
+    )
+    return crossing._seen(turn, out)
 
 
 def _in_plane(turn: float) -> bool:

@@ -10,6 +10,7 @@ import copy
 import json
 import os
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -73,7 +74,7 @@ def test_a_laid_over_joint_fits() -> None:
     data = exported(text)
     assert faults(data) == []
     del data["joints"][0]["like"]
-    assert faults(data) != []
+    assert not VALIDATOR.is_valid(data)
 
 
 def _steps(data: Any) -> Iterator[tuple[Any, ...]]:
@@ -106,7 +107,7 @@ def test_a_value_of_another_kind_is_refused(way: tuple[Any, ...], wrong: Any) ->
     if way[-1] == "edition" and wrong is None:
         return  # a job may leave the edition of a book of practice open
     owner[way[-1]] = wrong
-    assert faults(data) != []
+    assert not VALIDATOR.is_valid(data)
 
 
 @given(way=st.sampled_from([way for way in WAYS if isinstance(way[-1], str)]))
@@ -114,7 +115,7 @@ def test_a_value_of_another_kind_is_refused(way: tuple[Any, ...], wrong: Any) ->
 def test_an_unknown_key_is_refused(way: tuple[Any, ...]) -> None:
     data = copy.deepcopy(BUTT)
     _owner(data, way)[f"{way[-1]}x"] = _owner(data, way)[way[-1]]
-    assert faults(data) != []
+    assert not VALIDATOR.is_valid(data)
 
 
 MUTATIONS: list[tuple[str, tuple[Any, ...], Any]] = [
@@ -144,7 +145,7 @@ def test_mutated_exports_are_refused(why: str, way: tuple[Any, ...], wrong: Any)
     data = copy.deepcopy(BUTT)
     assert way[-1] in _owner(data, way) or isinstance(way[-1], int)
     _owner(data, way)[way[-1]] = wrong
-    assert faults(data) != []
+    assert not VALIDATOR.is_valid(data)
 
 
 @each_row(
@@ -164,7 +165,7 @@ def test_mutated_exports_are_refused(why: str, way: tuple[Any, ...], wrong: Any)
 def test_what_an_entry_needs_cannot_be_left_out(way: tuple[Any, ...]) -> None:
     data = copy.deepcopy(BUTT)
     del _owner(data, way)[way[-1]]
-    assert faults(data) != []
+    assert not VALIDATOR.is_valid(data)
 
 
 #: Many joints that are alike are looked at one by one, which takes as long as all others.
@@ -192,7 +193,7 @@ def test_job_files_fit(path: Path) -> None:
     ):
         less = copy.deepcopy(data)
         del _owner(less, way)[way[-1]]
-        assert faults(less) != [], way
+        assert not VALIDATOR.is_valid(less), way
     for way, wrong in (
         (("joints", 0, "derived", 0, "why"), {"basis": "hearsay"}),
         (("digest", "value"), "0"),
@@ -200,7 +201,7 @@ def test_job_files_fit(path: Path) -> None:
     ):
         changed = copy.deepcopy(data)
         _owner(changed, way)[way[-1]] = wrong
-        assert faults(changed) != [], way
+        assert not VALIDATOR.is_valid(changed), way
 
 
 BETWEEN = st.sampled_from(["", "   ", "\t", "# a comment", '  # { } " and , inside', "\n\n"])
@@ -216,7 +217,12 @@ def test_blanks_and_comments_mean_nothing(name: str, data: st.DataObject) -> Non
         wider = line.replace(" ", "   ")
         lines += [data.draw(BETWEEN), data.draw(BEFORE) + wider + data.draw(AFTER)]
     text = "\n".join(lines) + "\n"
-    assert _normal(exported(text)) == _normal(exported(BASES[name]))
+    assert _normal(exported(text)) == _of_base(name)
+
+
+@cache
+def _of_base(name: str) -> Any:
+    return _normal(exported(BASES[name]))
 
 
 def _normal(data: Any) -> Any:

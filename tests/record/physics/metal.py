@@ -37,8 +37,9 @@ ABOVE_METAL, HEATER_MASS, HEATER_HEAT = 170.0, 0.45, 900.0
 
 
 class Metal(NamedTuple):
-    """`axial` m of the rings; `heated` the part of a heater over each; the state is degC of the
-    metal and of the heaters over it: [2, rings, zones]."""
+    """`axial` m of the rings; `heated` the part of a heater over each; `before` and `after` the
+    zones beside each; the state is degC of the metal and of the heaters over it: [2, rings,
+    zones]."""
 
     axial: Floats
     heated: Floats
@@ -50,6 +51,8 @@ class Metal(NamedTuple):
     to_metal: float
     heater_capacity: float
     zones: int
+    before: list[int]
+    after: list[int]
 
 
 def metal(plant: Plant, places: tuple[Place, ...]) -> Metal:
@@ -82,13 +85,15 @@ def metal(plant: Plant, places: tuple[Place, ...]) -> Metal:
         plant.power / ABOVE_METAL,
         HEATER_MASS * plant.power / 1000 * HEATER_HEAT,
         zones,
+        [(zone - 1) % zones for zone in range(zones)],
+        [(zone + 1) % zones for zone in range(zones)],
     )
 
 
 def specific_heat(celsius: Floats) -> Floats:
     """J/(kg K), EN 1993-1-2:2005 3.4.1.2 below 600 degC, held there: no peak, for these alloys keep
     below their lower critical temperature."""
-    t = np.clip(celsius, 20, 600)
+    t = np.minimum(np.maximum(celsius, 20), 600)
     return 425 + 0.773 * t - 1.69e-3 * t**2 + 2.22e-6 * t**3
 
 
@@ -97,14 +102,12 @@ def step(lumps: Metal, state: Floats, power: Floats, loss: Floats, seconds: floa
     wall, heaters = state
     flow = -loss * lumps.area[:, None] * (wall - AIR)
     flow += INSIDE * lumps.area[:, None] * (wall.mean(axis=1, keepdims=True) - wall)
-    over = lumps.along[:, None] * np.diff(wall, axis=0)
+    over = lumps.along[:, None] * (wall[1:] - wall[:-1])
     flow[:-1] += over
     flow[1:] -= over
     if lumps.zones > 1:
         # With two zones each neighbour is met on both sides.
-        flow += lumps.around[:, None] * (
-            np.roll(wall, 1, axis=1) + np.roll(wall, -1, axis=1) - 2 * wall
-        )
+        flow += lumps.around[:, None] * (wall[:, lumps.before] + wall[:, lumps.after] - 2 * wall)
     # Of a whole heater of each zone; a piece has its part of the power, conductance and capacity.
     into = lumps.to_metal * (heaters - wall)
     flow += lumps.heated[:, None] * into

@@ -108,6 +108,7 @@ def run(plant: Plant, program: Program, rng: np.random.Generator) -> Run:
     draught, calm = np.zeros(lumps.zones), np.sqrt(2 * 600 / SECONDS)
     limits = plant.limits
     must = np.array([place.required for place in where])
+    followed = [n for n, place in enumerate(where) if place.required or place.partner]
     last_minutes = (
         (limits.target + program.target - limits.low) / (limits.cooling * program.cooling) * HOUR
     )
@@ -171,16 +172,14 @@ def run(plant: Plant, program: Program, rng: np.random.Generator) -> Run:
         else:
             if hottest < setpoint + 2 * limits.lag:
                 setpoint -= limits.cooling * program.cooling * faster / HOUR * SECONDS
-            if true[[n for n, p in enumerate(where) if p.required or p.partner]].max() < (
-                limits.ends_at - program.ends
-            ):
+            if true[followed].max() < limits.ends_at - program.ends:
                 break
         error = setpoint + shift - read
         output = gain * error + integral
         ready = (output > 0) & (output < 1) | (error * integral < 0)
         integral = np.where(ready, integral + gain * error * SECONDS / reset, integral)
-        integral = np.clip(integral, 0, 1)
-        output = np.clip(output, 0, 0.85) * power
+        integral = np.minimum(np.maximum(integral, 0), 1)
+        output = np.minimum(np.maximum(output, 0), 0.85) * power
         kept.append((true, heater, output[zone_of]))
         state = step(lumps, state, output * plant.power, loss, SECONDS)
         clock += SECONDS

@@ -25,6 +25,7 @@ from tests.record.reading.formats import (
     seconds,
     table,
 )  # fmt: skip
+from tests.rows import each_row
 
 AGAIN = "Time,T2 (degC),T1 (degC),T3 (degC),T4 (degC)\n"
 HALF = PLAIN.index("2026-11-24 06:30")
@@ -80,9 +81,9 @@ def test_there_are_enough() -> None:
     assert len(FORMATS) >= 54
 
 
-@pytest.mark.parametrize("name", FORMATS)
-def test_a_format(tmp_path: Path, name: str) -> None:
-    record = asked(tmp_path, name)
+@each_row("name", FORMATS)
+def test_a_format(tmp_path_factory: pytest.TempPathFactory, name: str) -> None:
+    record = asked(tmp_path_factory.mktemp("log"), name)
     missing = FORMATS[name][2]
     kept = [n for n in range(ROWS) if n not in missing]
     assert len(record.elapsed) == len(kept)
