@@ -45,10 +45,10 @@ RULE = Rule(
         ),
         Edge(
             _with("requires material composition S at most {}"),
-            keeps="0.05 %",
-            breaks="0.06 %",
+            keeps="0.050 %",
+            breaks="0.051 %",
             base="owner",
-            says="at most 0.06 % … usual is at most 0.05 %",
+            says="at most 0.051 % … usual is at most 0.05 %",
         ),
         Edge(
             _with(_SOUR, "requires filler diffusible hydrogen at most {}"),

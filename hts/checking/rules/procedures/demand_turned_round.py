@@ -86,6 +86,12 @@ RULE = Rule(
             base="owner",
             says="who does the work would release it",
         ),
+        Bad(
+            _with("requires at most 2 thermocouple monitors heated edge"),
+            at="at most 2 thermocouple",
+            base="owner",
+            says="at most 2 thermocouple monitors heated edge`: more of them are no harm",
+        ),
         Bad(_with("requires thermocouples attached banded"), at="banded", base="owner"),
         # The reason is one for the other choice.
         Bad(
@@ -144,6 +150,8 @@ RULE = Rule(
     ),
 )
 
+#: What is watched and checked by as many as the job likes.
+_COUNTED = ("joint.thermocouples.thermocouple", "before heat.check", "after heat.hardness")
 #: Steels that are solution treated ask for a quench.
 _SOLUTION = {"8", "10H", "45"}
 
@@ -163,6 +171,15 @@ def check(case: Case) -> None:
                 case.add(
                     RULE.found(
                         f"{procedure.name} {_verb(line)} `{what.text}`: {why}",
+                        line.place("what"),
+                        address=procedure.name,
+                        basis=RULE.basis,
+                    )
+                )
+            if not turned and _is_few(what) and not line.note:
+                case.add(
+                    RULE.found(
+                        f"{procedure.name} {_verb(line)} `{what.text}`: more of them are no harm",
                         line.place("what"),
                         address=procedure.name,
                         basis=RULE.basis,
@@ -189,6 +206,15 @@ def check(case: Case) -> None:
 def _is_bare(what: Demanded) -> bool:
     """Whether a demand says nothing of an entry but that it is there."""
     return all(test.least is None and test.most is None and not test.among for test in what.tests)
+
+
+def _is_few(what: Demanded) -> bool:
+    """Whether so many thermocouples or checks, and no more, are asked for."""
+    return (
+        what.most is not None
+        and what.number < what.most
+        and any(path.startswith(_COUNTED) for path in what.paths)
+    )
 
 
 def _demands(procedure: Procedure) -> Iterator[tuple[DemandLine | Forbids, Demanded, bool]]:

@@ -7,9 +7,16 @@ from contextlib import suppress
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from hts.base.quantities import TEMPERATURE, Quantity, QuantityError
+from hts.base.quantities import TEMPERATURE, TIME, Quantity, QuantityError
 from hts.checking.govern.case import Case
-from hts.checking.rules.helpers.rows import WorkedOut, asked_for, worked_out
+from hts.checking.rules.helpers.rows import (
+    WorkedOut,
+    asked_for,
+    by_quantity,
+    own_procedures,
+    place,
+    worked_out,
+)
 from hts.checking.rules.rule import Bad, Edge, Good, Rule
 from hts.limits.looser import is_general_ceiling
 
@@ -72,6 +79,13 @@ RULE = Rule(
         ),
     ),
     edges=(
+        Edge(
+            (("  hold time        at most 6 h", "  hold time        at most {}"),),
+            keeps="24 h",
+            breaks="25 h",
+            base="owner",
+            says="hold time at most 25 h; usual is at most about 24 h",
+        ),
         Edge(
             ((_RATE, "  heating rate at most 200 degC/h above {} when t <= 60 mm"),),
             keeps="450 degC",
@@ -168,8 +182,16 @@ _H = 3600
 _SMALL = Fraction("114.3")
 
 
+#: The greatest that is usual of limits that hang on nothing.
+_GREATEST = {
+    "hold time": Quantity.of(24, "h", TIME),
+    "weld cooling time": Quantity.of(60, "s", TIME),
+}
+
+
 @RULE.for_spec
 def check(case: Case) -> None:
+    _greatest(case)
     told: set[tuple[int, str]] = set()
     for found in worked_out(case):
         by_asme = _is_by_asme(case, found.name)
@@ -190,6 +212,23 @@ def check(case: Case) -> None:
                         f"about {_LATEST.both()}"
                     )
                     case.add(RULE.found(message, place, address=found.name, basis=RULE.basis))
+
+
+def _greatest(case: Case) -> None:
+    for procedure in own_procedures(case):
+        for quantity, usual in _GREATEST.items():
+            for row in by_quantity(procedure).get(quantity, ()):
+                most = None
+                with suppress(QuantityError):
+                    most = (
+                        Quantity.read(row.maximum.text, TIME) if row.maximum is not None else None
+                    )
+                if most is not None and most > usual and not row.source.note:
+                    message = (
+                        f"{quantity} {asked_for(row, 'maximum')}; usual is at most about {usual}"
+                    )
+                    at = place(procedure, row, "maximum")
+                    case.add(RULE.found(message, at, address=procedure.name, basis=RULE.basis))
 
 
 def _late(column: Column) -> Iterator[tuple[Bound, Quantity]]:

@@ -28,6 +28,9 @@ _REASONS = (
         "one that cracks welds",
     ),
 )
+#: Services that crack no weld, in a list with others that do.
+_HARMLESS = ("steam", "air", "water", "feed-water")
+_LISTED = re.compile(r"\bservice in \(")
 _ON_SERVICE = re.compile(r"\b\w*service\b")
 _TURNED = re.compile(r"\bnot\b|!=")
 _LINE = "  holding spread   at most 25 K"
@@ -49,8 +52,15 @@ RULE = Rule(
             at="service = steam",
             says="because of `Alkaline stress corrosion cracking`, which is amine, caustic or carbonate",
         ),
+        Bad(
+            ((_LINE, _TREATED.replace("= {}", "in (steam, caustic)")),),
+            base="owner",
+            at="service in (steam, caustic)",
+            says="for service in (steam, caustic) stands because",
+        ),
     ),
     good=(
+        Good(((_LINE, _TREATED.replace("= {}", "in (amine, caustic)")),), base="owner"),
         Good(((_LINE, _TREATED.format("amine")),), base="owner"),
         Good(((_LINE, _TREATED.format("amine or service = steam")),), base="owner"),
     ),
@@ -73,7 +83,8 @@ def check(case: Case) -> None:
                 continue
             words = set(re.findall(r"[\w-]+", condition))
             for reason, fitting, meant in _REASONS:
-                if reason.search(line.note) and not words & set(fitting):
+                harmless = bool(_LISTED.search(condition)) and words & {*_HARMLESS}
+                if reason.search(line.note) and (harmless or not words & set(fitting)):
                     case.add(
                         RULE.found(
                             f"a line of {procedure.name} for {condition} stands because of `{line.note}`, "

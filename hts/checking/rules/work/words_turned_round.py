@@ -143,6 +143,10 @@ _PLAIN = PlainWords(
         r"\b(?:welding|arc strikes?) (?:is |are )?(?:allowed|permitted|free)\b",
     ),
     (
+        "in service",
+        r"\b(?:stays?|remains?|kept|left) in service (?:at|while|during|for) (?:\w+ )?(?:start|heat|hold|cycle)",
+    ),
+    (
         "weld here|welded|fit to",
         r"\bweld here\b|\bmay be welded\b|\bfit to weld\b",
     ),
