@@ -89,6 +89,9 @@ _BRIEFED = PlainWords(
         r"\b(?:briefed|trained|instructed)\b.*\bcooling (?:down )?after (?:the )?(?:tempering|treatment)\b",
     )
 )
+_EACH_START = PlainWords(
+    ("start", r"\b(?:isolated|gas[- ]free)\b.*\b(?:again )?after (?:every|each|the) start$"),
+)
 #: Whom to call, and what is done at once.
 _CALLED = PlainWords(
     (
@@ -154,6 +157,8 @@ def check(case: Case) -> None:
             how = _wrong(clause, each.stage)
             if how and compiled(_BUT).search(clause):
                 how = ""
+            if _EACH_START.search(clause) and not denied(clause):
+                how = "late"
             if cooled and _BRIEFED.search(clause):
                 how = "late"
             if _SELDOM.search(clause) and not denied(clause):

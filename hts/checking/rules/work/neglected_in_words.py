@@ -142,6 +142,18 @@ _WORDS = PlainWords(
         r" (?:later|afterwards|the next day|next (?:day|week|shift))\b",
     ),
     (
+        "now and then|at times|time to time|sometimes|occasionally",
+        r"\b(?:now and then|at times|from time to time|sometimes|occasionally)\b",
+    ),
+    (
+        "one",
+        r"\bone of the heat-affected zones\b|\b(?:for|of) one shift\b",
+    ),
+    (
+        "no ",
+        r"^no (?:barriers?|gloves|signs|permit|fire watch)$",
+    ),
+    (
         "base metal",
         r"\bof (?:the )?base metal (?:only|alone)\b",
     ),

@@ -49,6 +49,7 @@ RULE = Rule(
     ),
     good=(
         Good(_caution("The header takes longer than the branch"), base="branch"),
+        Good(_caution("The branch is quicker than the header"), base="branch"),
         Good(_caution("The branch never lags behind the header"), base="branch"),
     ),
     agrees=(Agreement("before heat.caution", "joint.side.wall", "the thicker side is the slower"),),
@@ -57,6 +58,10 @@ RULE = Rule(
 _SLOWER = re.compile(
     r"\b(\w+) (?:takes longer|needs longer|lags|heats (?:up )?(?:more slowly|slower)|is (?:slower|thicker|heavier))"
     r" (?:than|behind) the (\w+)\b",
+    re.IGNORECASE,
+)
+_QUICKER = re.compile(
+    r"\b(\w+) (?:is|heats|gets hot) (?:quicker|faster|sooner|thinner|lighter) than the (\w+)\b",
     re.IGNORECASE,
 )
 _SIDES = {
@@ -71,8 +76,10 @@ def check(case: Case, joint: Joint) -> None:
     if joint.entry.kind != "branch" or "run" not in sides or "branch" not in sides:
         return
     for text, at in _texts(joint):
-        for found in _SLOWER.finditer(text):
-            slow, fast = (_side(sides, word) for word in found.groups())
+        said = [(found[1], found[2]) for found in _SLOWER.finditer(text)]
+        said += [(found[2], found[1]) for found in _QUICKER.finditer(text)]
+        for words in said:
+            slow, fast = (_side(sides, word) for word in words)
             if slow is None or fast is None or slow is fast or denied(text):
                 continue
             walls = [side.wall.value for side in (slow, fast) if side.wall is not None]
@@ -81,7 +88,7 @@ def check(case: Case, joint: Joint) -> None:
                 continue
             case.add(
                 RULE.found(
-                    f"the text calls the {found[1]} slower than the {found[2]}, and they are of {known[0].both()} and "
+                    f"the text calls the {words[0]} slower than the {words[1]}, and they are of {known[0].both()} and "
                     f"{known[1].both()}",
                     at,
                     address=f"{joint.address}/checks",

@@ -120,7 +120,7 @@ _PLAIN = PlainWords(
     ),
     (
         "leave|goes|withdraw|sent|absent|away|stands",
-        rf"\b{_WATCH} (?:leaves? (?:the )?(?:weld|site|set|place|line|it)|goes (?:home|away)|may leave|withdraws?|is sent (?:home|away)|absent|away|stands down)\b",
+        rf"\b{_WATCH} (?:leaves? (?:the )?(?:weld|site|set|place|line|it)|goes (?:home|away)|may leave|withdraws?|(?:is |are )?sent (?:home|away)|absent|away|stands down)\b",
     ),
     (
         "attachment",
@@ -143,6 +143,28 @@ _PLAIN = PlainWords(
         r"\b(?:welding|arc strikes?) (?:is |are )?(?:allowed|permitted|free)\b",
     ),
     (
+        "deg",
+        r"\babove \d+ ?deg[CF] (?:\w+ )*(?:is|are) (?:still )?(?:fine|good|safe|all right|harmless)\b",
+    ),
+    (
+        "while|until|when",
+        r"\b(?:stays?|remains?|kept)\b.* (?:(?:while|when) (?:it is |they are )?cold|until (?:it is |they are )?hot)$",
+    ),
+    (
+        "pass",
+        r"\bpreheat\b.* (?:after (?:each|every|the) pass|before (?:one|the first|the last) pass)$",
+    ),
+    (
+        "coil|steel|rebar",
+        rf"\b{_CABLES} (?:\w+ )?(?:beside|close to|near|next to|touching|over) (?:the )?(?:induction )?(?:coil|reinforcing steel|rebars?)\b",
+    ),
+    ("occupied", r"\b(?:compartments?|spaces?|rooms?)\b.* occupied\b"),
+    ("full of", r"\bfull of (?:gas|product|hydrocarbons?)\b"),
+    (
+        "implant|pacemaker",
+        r"\bnobody with(?:out)? an? (?:implant|pacemaker) (?:is |comes )?outside\b|\bnobody without an? (?:implant|pacemaker)\b",
+    ),
+    (
         "in service",
         r"\b(?:stays?|remains?|kept|left) in service (?:at|while|during|for) (?:\w+ )?(?:start|heat|hold|cycle)",
     ),
@@ -156,7 +178,7 @@ _PLAIN = PlainWords(
     ),
     (
         "nobody|no one",
-        r"\b(?:nobody|no one)\b.* (?:beneath|under|below) .* (?:while|when) .*\b(?:released|cold|free|freed)\b",
+        r"\b(?:nobody|no one)\b.* (?:beneath|under|below) .* (?:(?:while|when) .*\b(?:released|cold|free|freed|unpinned|loose)|until .*\b(?:pinned|locked|hot))\b",
     ),
     (
         "wet|damp|oily|greasy|painted",
@@ -204,14 +226,23 @@ _BAD = PlainWords(
         r"|out of calibration|out of date)\b",
     ),
     (
-        "blocked|wedged|jammed|locked|chained|fast|stuck",
-        r"\b(?:shoes?|trestles?|slides?|saddles?)\b(?: and \w+)?(?: (?:is|are))? (?:blocked|wedged|jammed|locked|chained|fast|stuck)$",
+        "blocked|wedged|jammed|locked|chained|stuck|tied",
+        r"\b(?:shoes?|trestles?|slides?|saddles?)\b(?: and \w+)?(?: (?:is|are))? (?:blocked|wedged|jammed|chained|stuck|tied down|locked)\b",
     ),
     (
         "taken|gone|elsewhere",
         r"\b(?:shields?|screens?|covers?|hoists?|trestles?|barriers?|signs?|extinguishers?|blankets?) (?:\w+ ){0,5}?(?:taken (?:off"
         r"|away|down)|gone|elsewhere)$",
     ),
+    ("outside", r"\boutside (?:the|their|its) (?:hour|calibration|limits?|range)\b"),
+    ("channel", r"\bon (?:its |a |the )?(?:neighbour'?s|other|another|wrong) channel\b"),
+    ("one", r"^one thermocouple\b|\bof one extension\b"),
+    ("loose", r"\b(?:clamps?|bolts?|terminals?|connections?|lugs?) (?:is |are )?loose\b"),
+    (
+        "sealed|shut in",
+        r"\b(?:drained|bore|lines?|header)\b.*\b(?:sealed|shut in)$|^dried and sealed$",
+    ),
+    ("wet|damp", r"^(?:wet|damp)\b"),
     (" left", r"(?<!no )\b(?:amine|water|oil|product|condensate|caustic|gas|sludge) left$"),
 )
 #: What was wrong and is not any more, or is meant to be so.
@@ -228,7 +259,7 @@ _BUT = (
 )
 _HANGER = rf"\b{_HANGERS}\b"
 #: What is turned round although it denies something.
-_DENIES = r"\bwait for\b|\b(?:nobody|no one)\b.*\b(?:beneath|under|below)\b"
+_DENIES = r"\bwait for\b|\bnobody with|\b(?:nobody|no one)\b.*\b(?:beneath|under|below)\b"
 
 
 @RULE.for_spec
