@@ -175,7 +175,7 @@ _PARTS = re.compile(r"[,;:.](?!\d)|\s(?:and|but) (?=\w+ (?:is|are|must|may))")
 _BUT = (
     r"\b(?:never|nobody|no one|nothing|nowhere|none|no(?! longer)|neither|nor|cannot|can't|don't|do not|does not|must not"
     r"|may not|is not|are not|unless|until|only with|otherwise|forbidden|prohibited|returned|refused|rejected|void|trips?"
-    r"|fails?|failed|cracks?|cracked|stops?|stopped|replaced|reported at once|in case|if (?:it|they|the|a|any)|whoever"
+    r"|fails?|failed|drifts?|cracks?|cracked|stops?|stopped|replaced|reported at once|in case|if (?:it|they|the|a|any)|whoever"
     r"|cut|removed|moved|labelled|listed|covered|kept|neighbour\w*|adjacent|adjoining|nearby|no longer|any (?:more|longer)|instead of|rather than|lest|search|look)\b"
 )
 #: What a reason says that nobody asks for: a work that is saved is another reason.

@@ -247,7 +247,7 @@ _BAD = PlainWords(
 )
 #: What was wrong and is not any more, or is meant to be so.
 _MENDED = (
-    r"\b(?:put right|set right|turned back|tightened|dried|cleaned|replaced|repaired|renewed|mended|exchanged|corrected|listed"
+    r"\b(?:put (?:in|on|right|back)|fitted|set right|turned back|tightened|dried|cleaned|replaced|repaired|renewed|mended|exchanged|corrected|listed"
     r"|cut out|taken out|removed|simulated|spare|circuit is|tested|tried|alarms?|trips?|shown|shows|would|upscale)\b"
 )
 _PARTS = re.compile(r"[,;:.](?!\d)|\s(?:but|where|which|that|while it)\s")
