@@ -8,10 +8,20 @@ from typing import Any
 
 import numpy as np
 
-from hts.record.faults import hung, levels, misreading, spikes, whole_record
+from hts.record.faults import (
+    clocks,
+    hung,
+    levels,
+    misreading,
+    missing,
+    repeats,
+    spikes,
+    whole_record,
+)
 from hts.record.faults.digits import last_digit, last_digits
-from hts.record.faults.signals import Chain
+from hts.record.faults.signals import Chain, Signals
 from hts.record.plan import HOLD
+from tests.record.judging.made import record
 from tests.rows import each_row
 
 NAN = float("nan")
@@ -263,3 +273,59 @@ def test_the_hottest_hold(
     assert len(its) == required
     signals.plan = None
     assert whole_record._hottest(signals)[0] is None
+
+
+@each_row(
+    ("row", "reads", "wild"),
+    [
+        # Lost at row 40; so many rows before and after it are looked at, and 25 K are believed.
+        (41, 726.0, True), (41, 725.0, False), (50, 640.0, True), (51, 640.0, False),
+        (30, 640.0, True), (39, 675.0, False), (39, 674.0, True),
+    ],
+)  # fmt: skip
+def test_wild_readings_beside_one_that_is_lost(row: int, reads: float, wild: bool) -> None:
+    values = np.full(80, 700.0)
+    values[row], values[40] = reads, NAN
+    chain: Any = Stub(values=values)
+    lost = np.arange(80) == 40
+    signals: Any = Stub(quick=lambda: 0.0, elapsed=np.arange(80) * 60.0)
+    assert np.flatnonzero(missing._wild(chain, lost, signals)).tolist() == [row] * wild
+    # Where a part may go a kelvin a second, as much is believed for each since the last.
+    signals.quick = lambda: 1.0
+    assert not missing._wild(chain, lost, signals)[row] or abs(reads - 700) > 25 + 60
+
+
+@each_row(
+    ("seconds", "can_be"),
+    [
+        (60, True), (120, True), (30, True), (20, True), (15, True), (1, True), (300, True),
+        (45, False), (90, False), (61, True), (61.1, False), (29, True), (28.9, False),
+    ],
+)  # fmt: skip
+def test_how_often_a_recorder_can_be_set_to_read(seconds: float, can_be: bool) -> None:
+    """Whole minutes, and whole parts of one; here to within a second."""
+    assert clocks._may_be_set(seconds, 1.0) is can_be
+
+
+@each_row(
+    ("chains", "rows", "again", "added", "told"),
+    [
+        (2, 100, 20, 0.0, "20 rows repeat, digit for digit, those from"),
+        (3, 100, 20, 0.0, "20 rows repeat, digit for digit, those from"), (1, 100, 20, 0.0, ""),
+        (2, 100, 20, 5.0, "20 rows repeat those from"), (2, 100, 5, 0.0, ""),
+        (2, 100, 0, 0.0, ""),
+    ],
+)  # fmt: skip
+def test_rows_that_stand_a_second_time(
+    chains: int, rows: int, again: int, added: float, told: str
+) -> None:
+    random = np.random.default_rng(7)
+    times = np.arange(rows) * 60.0
+    courses = {}
+    for n in range(chains):
+        values = np.round(700 + np.cumsum(random.normal(0.0, 3.0, rows)), 1)
+        if again:
+            values[-again:] = values[5 : 5 + again] + added
+        courses[f"T{n + 1}"] = values
+    found = repeats.repeated(Signals(record(courses, times), None))
+    assert [fault.evidence.startswith(told) for fault in found] == [True] * bool(told), found
