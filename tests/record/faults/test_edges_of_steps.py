@@ -1,0 +1,98 @@
+"""Steps of several at once, readings that jump to and fro, and falls no junction cools by: just at
+what is told and just beside it. The thresholds are ours (basis: practice)."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from hts.record.faults import came_off, cards, noisy, steps
+from hts.record.faults.signals import Signals
+from hts.record.record import Floats
+from tests.record.judging.made import record
+from tests.rows import each_row
+
+ROWS = 200
+TIMES = np.arange(ROWS) * 60.0
+#: Four that rise by 2 K a row side by side, read to a tenth.
+RISING = {f"T{n}": 100.0 + 2.0 * np.arange(ROWS) + n for n in range(1, 5)}
+
+
+def stepped(tags: str, by: float, since: int, until: int = ROWS) -> dict[str, Floats]:
+    found = {tag: values.copy() for tag, values in RISING.items()}
+    for tag in tags.split():
+        found[tag][since:until] += by
+    for values in found.values():
+        values[5] += 0.1
+    return found
+
+
+def signals_of(courses: dict[str, Floats]) -> Signals:
+    return Signals(record(courses, TIMES), None)
+
+
+@each_row(
+    ("tags", "by", "since", "until", "told"),
+    [
+        # By 4 K at the least and 60 at the most, two or more together and never all of them.
+        ("T1 T2", 4.1, 100, ROWS, "T1 T2"), ("T1 T2", 3.8, 100, ROWS, ""),
+        ("T1 T2", -20.0, 100, ROWS, "T1 T2"), ("T1 T2 T3", 20.0, 100, ROWS, "T1 T2 T3"),
+        ("T1", 20.0, 100, ROWS, ""), ("T1 T2 T3 T4", 20.0, 100, ROWS, ""),
+        ("T1 T2", 0.0, 100, ROWS, ""),
+        ("T1 T2", 59.9, 100, ROWS, "T1 T2"), ("T1 T2", 60.5, 100, ROWS, ""),
+        # Ten rows before it and ten after it show that it lasts.
+        ("T1 T2", 20.0, 10, ROWS, "T1 T2"), ("T1 T2", 20.0, 9, ROWS, ""),
+        ("T1 T2", 20.0, 190, ROWS, "T1 T2"), ("T1 T2", 20.0, 191, ROWS, ""),
+        ("T1 T2", 20.0, 100, 103, ""), ("T1 T2", 20.0, 100, 150, "T1 T2"),
+    ],
+)  # fmt: skip
+def test_several_that_step_in_one_row(
+    tags: str, by: float, since: int, until: int, told: str
+) -> None:
+    found = cards.cards(signals_of(stepped(tags, by, since, until)))
+    assert [fault.tag for fault in found] == told.split()
+    end = TIMES[until - 1] if until < ROWS else TIMES[-1]
+    assert {(fault.start, fault.end) for fault in found} == (
+        {(since * 60.0, end)} if told else set()
+    )
+    for fault in found:
+        assert f"step {'up' if by > 0 else 'down'} by " in fault.evidence
+        assert (", and back at " in fault.evidence) is (until < ROWS)
+
+
+@each_row(
+    ("by", "rows", "tags"),
+    [
+        # To and fro by 1.1 K is noise of 2.7 K (4 of them in each bend, 1.4826 / sqrt 6), over 2.5;
+        # for 40 rows at the least.
+        (1.1, 60, "T1"), (1.0, 60, ""), (5.0, 60, "T1"), (5.0, 25, ""), (5.0, ROWS, "T1"),
+    ],
+)  # fmt: skip
+def test_one_that_jumps_to_and_fro(by: float, rows: int, tags: str) -> None:
+    courses = stepped("", 0.0, 0)
+    courses["T1"][40 : 40 + rows] += by * np.where(np.arange(len(TIMES[40 : 40 + rows])) % 2, 1, -1)
+    assert [fault.tag for fault in noisy.pick_up(signals_of(courses))] == tags.split()
+    # Of all that jump alike all the time none does more than the others.
+    alike = {tag: values + courses["T1"] - RISING["T1"] for tag, values in RISING.items()}
+    assert (noisy.pick_up(signals_of(alike)) == []) is (rows == ROWS or not tags)
+
+
+@each_row(
+    ("behind", "electrical"),
+    [
+        # Of 100 K half within two rows, or seven tenths within 45 s of the row before.
+        ([0, 10, 50, 100], True), ([0, 10, 49.9, 100], False), ([0, 93.4, 40, 100], True),
+        ([0, 93.3, 40, 100], False), ([20, 30, 69.9, 100], False), ([20, 30, 70, 100], True),
+    ],
+)  # fmt: skip
+def test_a_fall_no_junction_cools_by(behind: list[float], electrical: bool) -> None:
+    times, values = np.arange(4) * 60.0, np.array(behind, dtype=float)
+    assert came_off.electrical(times, values, 1, 100.0) is electrical
+    # From the first row on, and to the last, there is one row less.
+    assert came_off.electrical(times, values, 0, 100.0) is bool(values[1] - values[0] >= 50 or (
+        0.75 * (values[1] - values[0]) >= 70))  # fmt: skip
+    assert came_off.electrical(times, values, 3, 100.0) is bool(values[3] - values[2] >= 50)
+
+
+def test_what_is_told_of_one_that_steps_by_itself_needs_others() -> None:
+    """Without a plan nobody says where it sits: then it may be another place that is heated."""
+    assert steps.steps(signals_of(stepped("T1", 20.0, 100))) == []
