@@ -5,12 +5,13 @@ from __future__ import annotations
 
 import numpy as np
 
-from hts.record.faults import came_off, cards, noisy, steps
+from hts.record.faults import came_off, cards, clocks, noisy, scale, steps, unit_changed
 from hts.record.faults.signals import Signals
-from hts.record.record import Floats
+from hts.record.record import READ, Floats, Series
 from tests.record.judging.made import record
 from tests.rows import each_row
 
+NAN = float("nan")
 ROWS = 200
 TIMES = np.arange(ROWS) * 60.0
 #: Four that rise by 2 K a row side by side, read to a tenth.
@@ -96,3 +97,87 @@ def test_a_fall_no_junction_cools_by(behind: list[float], electrical: bool) -> N
 def test_what_is_told_of_one_that_steps_by_itself_needs_others() -> None:
     """Without a plan nobody says where it sits: then it may be another place that is heated."""
     assert steps.steps(signals_of(stepped("T1", 20.0, 100))) == []
+
+
+@each_row(
+    ("before", "after", "up"),
+    [
+        # 100, 200 and 300 degC are 212, 392 and 572 degF; to within 4 K, nine of ten of them.
+        ([100, 200, 300], [212, 392, 572], True), ([212, 392, 572], [100, 200, 300], False),
+        ([100, 200, 300], [216, 388, 572], True), ([100, 200, 300], [216.1, 392, 572], None),
+        ([100, 200, NAN], [212, 392, 572], True), ([100, NAN, NAN], [212, 392, 572], None),
+        ([100] * 10, [212] * 9 + [300], True), ([100] * 10, [212] * 8 + [300] * 2, None),
+        ([100, 200], [101, 201], None),
+    ],
+)  # fmt: skip
+def test_readings_that_go_over_to_another_unit(
+    before: list[float], after: list[float], up: bool | None
+) -> None:
+    made = (np.array(each, dtype=float) for each in (before, after))
+    assert unit_changed._goes_over(*made, np.full(len(before), 4.0)) is up
+
+
+@each_row(
+    ("begins", "since", "until", "spell"),
+    [
+        # From the air on: until it is changed back, or to the end; else nobody knows what is right.
+        (20.0, 100, ROWS, (100, ROWS - 1)), (20.0, 100, 150, (100, 149)), (46.0, 100, ROWS, None),
+        (45.0, 100, ROWS, (100, ROWS - 1)),
+    ],
+)  # fmt: skip
+def test_a_record_that_goes_over_to_another_unit(
+    begins: float, since: int, until: int, spell: tuple[int, int] | None
+) -> None:
+    courses = {tag: values - values[0] + begins for tag, values in RISING.items()}
+    for values in courses.values():
+        values[since:until] = values[since:until] * 1.8 + 32
+    (fault,) = unit_changed.unit_changed(signals_of(courses))
+    assert "all go over from degC to degF at " in fault.evidence
+    if spell is None:
+        assert (fault.treatment, fault.start, fault.end) == ("kept", 0.0, TIMES[-1])
+    else:
+        assert fault.treatment == "left out"
+        assert (fault.start, fault.end) == (TIMES[spell[0]], TIMES[spell[1]])
+
+
+@each_row(
+    ("reads", "since", "until", "kind"),
+    [
+        # 150 K above the hottest of the others, 498 degC there, and 25 K below the air, for four
+        # rows at the least; it may wander by 8 K.
+        (1372.0, 100, ROWS, "open-upscale"), (1372.0, 100, 104, "open-upscale"),
+        (1372.0, 100, 103, ""), (655.0, 100, ROWS, "open-upscale"), (640.0, 100, ROWS, ""),
+        (-200.0, 100, ROWS, "open-downscale"), (-200.0, 100, 103, ""),
+        (1372.0, 0, ROWS, "open-upscale"),
+    ],
+)  # fmt: skip
+def test_readings_at_an_end_of_the_scale(reads: float, since: int, until: int, kind: str) -> None:
+    courses = stepped("", 0.0, 0)
+    for wander, found in ((0.0, kind), (8.0, kind), (8.5, "")):
+        courses["T1"] = RISING["T1"].copy()
+        courses["T1"][since:until] = reads + wander * (np.arange(until - since) % 2)
+        told = scale.open_circuits(signals_of(courses))
+        assert [fault.tag for fault in told] == ["T1"] * bool(found), (wander, told)
+        for fault in told:
+            assert (fault.kind, fault.start, fault.end) == (kind, TIMES[since], TIMES[until - 1])
+
+
+@each_row(
+    ("counts", "unit", "told"),
+    [
+        # A count in seconds or minutes beside a clock of 11,940 s: two intervals apart at its end.
+        (TIMES / 60, "min", False), (TIMES, "s", False), (TIMES * 1.0101, "s", True),
+        (TIMES * 1.0099, "s", False), (TIMES * 0.98 / 60, "[min]", True), (TIMES * 1.02, "", True),
+        (TIMES * 1.3, "s", False), (np.arange(ROWS) * 1.0, "", False),
+        # One that stands still for a while is no slow one.
+        (np.where(TIMES < 6000, TIMES, TIMES - 600), "s", False),
+    ],
+    ids=lambda row: str(row)[:40],
+)  # fmt: skip
+def test_a_count_beside_the_clock(counts: Floats, unit: str, told: bool) -> None:
+    signals = signals_of(RISING)
+    status = np.full(ROWS, READ, dtype=np.uint8)
+    column = Series("Elapsed", counts, status, "Elapsed", unit)
+    assert bool(clocks._apart(signals, column)) is told
+    few = column._replace(values=np.where(np.arange(ROWS) < 19, counts, NAN))
+    assert clocks._apart(signals, few) == ""
