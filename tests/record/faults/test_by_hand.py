@@ -9,6 +9,7 @@ from typing import Any
 import numpy as np
 
 from hts.record.faults import (
+    agreement,
     clocks,
     hung,
     levels,
@@ -21,6 +22,7 @@ from hts.record.faults import (
 from hts.record.faults.digits import last_digit, last_digits
 from hts.record.faults.signals import Chain, Signals
 from hts.record.plan import HOLD
+from hts.record.record import REPLACED, Event
 from tests.record.judging.made import record
 from tests.rows import each_row
 
@@ -329,3 +331,51 @@ def test_rows_that_stand_a_second_time(
         courses[f"T{n + 1}"] = values
     found = repeats.repeated(Signals(record(courses, times), None))
     assert [fault.evidence.startswith(told) for fault in found] == [True] * bool(told), found
+
+
+@each_row(
+    ("by", "since", "until", "replaced", "told"),
+    [
+        # At some 707 degC two sound ones differ by 14.9 K at most: 2 sqrt 2 sqrt((5.31^2 + 2.5^2 +
+        # 1.5^2) / 3) + 5. It has to last for ten minutes, and not by one that is replaced.
+        (15.0, 20, 60, None, True), (14.7, 20, 60, None, False), (-15.0, 20, 60, None, True),
+        (15.0, 20, 31, None, True), (15.0, 20, 30, None, False), (15.0, 20, 60, 31, True),
+        (15.0, 20, 60, 30, False), (15.0, 50, 60, None, False), (30.0, 0, 60, 0, False),
+    ],
+)  # fmt: skip
+def test_two_at_one_place(
+    by: float, since: int, until: int, replaced: int | None, told: bool
+) -> None:
+    courses = {tag: np.full(60, 700.0) for tag in ("T1", "T2", "T3")}
+    courses["T2"][since:until] += by
+    events = [] if replaced is None else [Event(REPLACED, replaced * 60.0, "T1", "T3")]
+    signals = Signals(record(courses, np.arange(60) * 60.0, events), None)
+    fault = agreement._disagreement(signals, signals.chains["T1"], signals.chains["T2"])
+    assert (fault is not None) is told
+    if fault is not None:
+        high, low = ("T2", "T1") if by > 0 else ("T1", "T2")
+        assert fault.evidence.startswith(f"{high} reads 15 K above {low} at the same place")
+        last = (until if replaced is None else replaced) - 1
+        assert (fault.start, fault.end) == (since * 60.0, last * 60.0)
+
+
+@each_row(
+    ("along", "places", "spare", "one_place"),
+    [
+        (40.0, ("weld", "weld"), "", True), (40.1, ("weld", "weld"), "", False),
+        (0.0, ("weld", "soak edge"), "", False), (900.0, ("weld", ""), "T1", True),
+        (None, ("weld", "weld"), "", False),
+    ],
+)  # fmt: skip
+def test_what_is_one_place(
+    along: float | None, places: tuple[str, str], spare: str, one_place: bool
+) -> None:
+    """40 mm at the most, of one kind of place; a spare sits at the place of what it is for."""
+    first, second = (
+        Stub(tag=tag, place=place, spare_of=of, flat=None, axial=axial, clock=0.0, outside=323.8)
+        for tag, place, of, axial in (
+            ("T1", places[0], "", 0.0), ("T2", places[1], spare, along),
+        )
+    )  # fmt: skip
+    for pair in ((first, second), (second, first)):
+        assert agreement._one_place(*pair) is one_place  # type: ignore[arg-type]

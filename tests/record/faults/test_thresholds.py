@@ -1,11 +1,13 @@
-"""Steps of several at once, readings that jump to and fro, and falls no junction cools by: just at
-what is told and just beside it. The thresholds are ours (basis: practice)."""
+"""Whole detectors on records of a few lines, just at what is told and just beside it: steps of
+several at once, readings that jump to and fro, falls no junction cools by, units, ends of the
+scale, counts beside the clock, and what is apart while cold. The thresholds are ours (basis:
+practice), where no source stands beside the row."""
 
 from __future__ import annotations
 
 import numpy as np
 
-from hts.record.faults import came_off, cards, clocks, noisy, scale, steps, unit_changed
+from hts.record.faults import agreement, came_off, cards, clocks, noisy, scale, steps, unit_changed
 from hts.record.faults.signals import Signals
 from hts.record.record import READ, Floats, Series
 from tests.record.judging.made import record
@@ -181,3 +183,23 @@ def test_a_count_beside_the_clock(counts: Floats, unit: str, told: bool) -> None
     assert bool(clocks._apart(signals, column)) is told
     few = column._replace(values=np.where(np.arange(ROWS) < 19, counts, NAN))
     assert clocks._apart(signals, few) == ""
+
+
+@each_row(
+    ("first", "told", "confidence"),
+    [
+        # At 20 degC the errors of two sound ones are 6.27 K apart at most: 2 sqrt 2 sqrt((2.5^2 +
+        # 2.5^2 + 1.5^2) / 3). Nothing leaves a place colder than the air, welding may warm it.
+        ([20, 20, 20, 20, 26.2], "", ""), ([20, 20, 20, 20, 26.4], "T5", "medium"),
+        ([20, 20, 20, 20, 13.8], "", ""), ([20, 20, 20, 20, 13.6], "T5", "high"),
+        ([20, 31.4, 20], "T2", "medium"), ([20, 31.2, 20], "", ""), ([20, 31.4], "", ""),
+        # What the middle half lies apart is allowed as well, 5 K of it at the most.
+        ([18, 20, 20, 22, 29.4], "T5", "medium"), ([18, 20, 20, 22, 28.2], "", ""),
+        ([45, 45, 45, 45, 60], "T5", "medium"), ([45.1] * 4 + [60], "", ""),
+        ([10, 15, 20, 25, 60], "", ""),
+    ],
+)  # fmt: skip
+def test_one_off_the_others_while_cold(first: list[float], told: str, confidence: str) -> None:
+    courses = {f"T{n}": np.full(20, reads) for n, reads in enumerate(first, 1)}
+    found = agreement.apart_when_cold(Signals(record(courses, np.arange(20) * 60.0), None))
+    assert [(fault.tag, fault.confidence) for fault in found] == [(told, confidence)] * bool(told)
