@@ -5,12 +5,15 @@ practice, no source)."""
 from __future__ import annotations
 
 from fractions import Fraction
+from types import SimpleNamespace as Stub
+from typing import Any
 
 import pytest
 
-from hts.base.quantities import LENGTH, TEMPERATURE, Interval, Quantity
+from hts.base.quantities import LENGTH, TEMPERATURE, TIME, Interval, Quantity
 from hts.job.compiler.changes import ChangeLine, Changes
 from hts.job.compiler.units import Units
+from hts.job.outputs import program_table
 from hts.job.outputs.identity import since
 from hts.job.outputs.show import DOWN, NEAREST, UP, Shown, clock_time, duration, minutes
 from tests.rows import each_row
@@ -109,3 +112,18 @@ def test_times(seconds: int, toward: str, clock: str, in_minutes: str, long: str
     assert (clock_time(None), minutes(None)) == ("open", "open")
     if seconds == 3599:
         assert (duration(time, UP, "min"), duration(time, DOWN, "min")) == ("1 h", "59 min")
+
+
+@each_row(
+    ("action", "seconds", "told"),
+    [
+        ("hold", 21600, "6 h"),
+        ("hold", None, ""),
+        ("heat", 21600, ""),
+        ("hold", 5430, "1 h 30 min 30 s"),
+    ],
+)
+def test_the_longest_a_hold_may_last(action: str, seconds: int | None, told: str) -> None:
+    longest = None if seconds is None else Quantity.of(seconds, "s", TIME)
+    step: Any = Stub(action=action, longest=longest)
+    assert program_table._most(step) == told

@@ -1,16 +1,20 @@
 """Files go into a folder all together or not at all."""
 
+import hashlib
 import os
 import signal
 import sys
 from collections.abc import Callable
 from itertools import product
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 import pytest
 
+from hts.job.outputs import contents as outputs_contents
 from hts.job.outputs import write
 from hts.job.outputs.write import _alone, finish
+from tests.rows import each_row
 from tests.sampling import whose_turn
 
 FILES = {"a.csv": b"new a", "b.md": b"new b", "c.json": b"new c"}
@@ -280,3 +284,27 @@ def test_a_move_that_ends_takes_the_new_folders_away(
     with pytest.raises(type(reason)):
         write(str(tmp_path / "in" / "out"), {"W1/a.md": b"1", "W2/a.md": b"2"})
     assert list(tmp_path.iterdir()) == []
+
+
+@each_row(
+    ("listed", "own"),
+    [
+        ("{digest}  a.md\n", ["a.md"]), ("{digest}  a.md\n{digest}  b.md\n", ["a.md"]),
+        ("{other}  a.md\n", []), ("", None), ("{digest}  a.md\nnotes of mine\n", None),
+        ("notes of mine\n", None), (None, None),
+    ],
+)  # fmt: skip
+def test_what_an_earlier_run_wrote(listed: str | None, own: list[str] | None) -> None:
+    """Whatever is not in a whole list of ours is somebody's own: it is never written over."""
+    with TemporaryDirectory() as folder:
+        (Path(folder) / "a.md").write_bytes(b"as it was")
+        (Path(folder) / "b.md").write_bytes(b"written into")
+        digest, other = (hashlib.sha256(one).hexdigest() for one in (b"as it was", b"x"))
+        if listed is not None:
+            text = listed.format(digest=digest, other=other)
+            (Path(folder) / outputs_contents.NAME).write_text(text)
+        assert list(outputs_contents.unchanged(folder)) == (own or [])
+        found = outputs_contents.of_others(folder, ["a.md", "b.md", "new.md"])
+        names = ["a.md", "b.md", *([outputs_contents.NAME] if listed is not None else [])]
+        ours = {*(own or []), *([outputs_contents.NAME] if own is not None else [])}
+        assert [Path(each).name for each in found] == [each for each in names if each not in ours]
