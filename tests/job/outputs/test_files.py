@@ -4,6 +4,7 @@ import csv
 import io
 import json
 import re
+from itertools import pairwise
 from pathlib import Path
 
 import jsonschema
@@ -14,7 +15,7 @@ from hts.base.quantities import TIME, Quantity
 from hts.checking.rules.examples import BUTT
 from hts.job.compiler import compile_spec
 from hts.job.outputs import files
-from hts.job.outputs.job_files import NAMES
+from hts.job.outputs.job_files import NAMES, TABLES
 from hts.language.model import Loader, Spec
 from tests.rows import each_row
 from tests.texts import spec_of
@@ -81,6 +82,18 @@ def tables(page: str) -> list[list[list[str]]]:
 
 def test_all_files_and_their_order() -> None:
     assert tuple(made()) == NAMES
+
+
+def test_which_files_are_tables_for_people() -> None:
+    assert {*NAMES} - {*TABLES} == {"job.json"} and len(TABLES) == 5
+
+
+def test_headings_go_down_by_one_level_at_a_time() -> None:
+    """So that a screen reader, and whoever makes another paper of the sheet, finds all parts."""
+    for name in ("setpoints.md", "tags.md"):
+        levels = [len(marks) for marks in re.findall(r"^(#+) ", made()[name], re.MULTILINE)]
+        assert levels[0] == 1 and levels.count(1) == 1 and max(levels) >= 3
+        assert all(after <= before + 1 for before, after in pairwise(levels)), name
 
 
 def test_every_row_has_the_columns_of_the_heading_and_names_the_document() -> None:

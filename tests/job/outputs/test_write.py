@@ -13,7 +13,7 @@ import pytest
 
 from hts.job.outputs import contents as outputs_contents
 from hts.job.outputs import write
-from hts.job.outputs.write import _alone, finish
+from hts.job.outputs.write import _PREFIX, _alone, finish, settle
 from tests.rows import each_row
 from tests.sampling import whose_turn
 
@@ -308,3 +308,14 @@ def test_what_an_earlier_run_wrote(listed: str | None, own: list[str] | None) ->
         names = ["a.md", "b.md", *([outputs_contents.NAME] if listed is not None else [])]
         ours = {*(own or []), *([outputs_contents.NAME] if own is not None else [])}
         assert [Path(each).name for each in found] == [each for each in names if each not in ours]
+
+
+def test_what_a_killed_run_left_is_ended_where_there_is_a_folder_of_ours(tmp_path: Path) -> None:
+    (tmp_path / "repository" / ".git").mkdir(parents=True)
+    for name in ("repository/out", "elsewhere"):
+        (tmp_path / name / f"{_PREFIX}1").mkdir(parents=True)
+    (tmp_path / "repository" / "link").symlink_to(tmp_path / "elsewhere")
+    for name, left in (("out", False), ("link", True), ("nowhere", False)):
+        folder = tmp_path / "repository" / name
+        settle(str(folder))
+        assert (folder / f"{_PREFIX}1").exists() is left
