@@ -31,7 +31,8 @@ RULE = Rule(
     "demands-unlike-each-other",
     "warning",
     summary="A procedure that demands an extension cable of another type than its thermocouples, a purpose that its own "
-    "hold cannot serve, a flame and what feeds heaters, spares for what monitors alone, or a weld kept colder than its preheat.",
+    "hold cannot serve, a flame and what feeds heaters, spares for what monitors alone, a weld kept colder than its "
+    "preheat, or austenitic steel held where it is sensitized.",
     why="No job can keep both lines and be right; the one that keeps one of them is blamed for the other.",
     fix="Correct the one that is the slip.",
     source="IEC 60584-3 (the letter of an extension cable is that of its type); normalizing lies above, stress relief and "
@@ -72,6 +73,16 @@ RULE = Rule(
         ),
     ),
     edges=(
+        Edge(
+            (
+                ("applies to p-number  1, 4, 5A", "applies to p-number  8"),
+                (_LINE, f"{_LINE}\n  hold temperature at least {{}}"),
+            ),
+            keeps="850 degC",
+            breaks="849 degC",
+            base="owner",
+            says="holds P-8 at 849 degC: usual is no hold between 450 degC and 850 degC",
+        ),
         Edge(
             _with(
                 "preheat at least 150 degC when p_number = 5A",
@@ -119,12 +130,21 @@ RULE = Rule(
 _ABOVE = ("normalizing", "solution treatment")
 _BELOW = ("stress relief", "intermediate stress relief", "repeated stress relief", "tempering")
 _COLDEST = Quantity.of(850, "degC", TEMPERATURE)
+#: Chromium carbides form on the grain boundaries (ASME VIII-1 UHA-32 asks for no such treatment; from memory).
+_AUSTENITIC = {"8", "45"}
+_SENSITIZED = Quantity.of(450, "degC", TEMPERATURE)
 _HOTTEST = Quantity.of(880, "degC", TEMPERATURE)
 
 
 @RULE.for_spec
 def check(case: Case) -> None:
     for procedure in own_procedures(case):
+        for message, at in _sensitized(procedure):
+            case.add(
+                RULE.found(
+                    f"{procedure.name} {message}", at, address=procedure.name, basis=RULE.basis
+                )
+            )
         for line, with_what, other in (
             *_cables(procedure),
             *_purposes(procedure),
@@ -140,6 +160,22 @@ def check(case: Case) -> None:
                     others=[Label(other, "the other line")],
                     basis=RULE.basis,
                 )
+            )
+
+
+def _sensitized(procedure: Procedure) -> Iterator[tuple[str, Span]]:
+    """A hold for austenitic steel in the range that takes its resistance to corrosion from it."""
+    metals = procedure.p_numbers
+    if metals is None or not metals.each or not set(metals.each) <= _AUSTENITIC:
+        return
+    for row in rows(procedure):
+        least = _fixed(row, "minimum") if row.quantity == "hold temperature" else None
+        if least is not None and _SENSITIZED <= least < _COLDEST:
+            named = ", P-".join(metals.each)
+            at = place(procedure, row, "minimum")
+            yield (
+                f"holds P-{named} at {least}: usual is no hold between {_SENSITIZED} and {_COLDEST}",
+                at,
             )
 
 
