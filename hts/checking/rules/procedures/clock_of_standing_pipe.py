@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from typing import Any
 
 from hts.base.text import Span
 from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.plain_words import compiled
 from hts.checking.rules.helpers.rows import own_procedures
 from hts.checking.rules.rule import Bad, Good, Rule
 from hts.language.vocabulary.procedure import Procedure
@@ -82,41 +82,41 @@ RULE = Rule(
     ),
 )  # fmt: skip
 
-_CLOCK = re.compile(r"(?<![\d:])(\d{1,2}:\d\d)(?![\d:])")
-_STANDS_ALONE = re.compile(r"axis *(?:= *vertical|!= *horizontal)$")
+_CLOCK = r"(?<![\d:])(\d{1,2}:\d\d)(?![\d:])"
+_STANDS_ALONE = r"axis *(?:= *vertical|!= *horizontal)$"
 _USES = {"monitor", "monitors", "control", "controls", "spare"}
-_LYING = re.compile(r"^axis *= *horizontal\b(?!.*\bor\b)")
-_LARGE = re.compile(r"\b(?:nominal_size|outside_diameter) *>")
-_BOTTOM = re.compile(r"(?<![\d:])(?:[5-6]:\d\d|7:00)(?![\d:])")
-_STANDING = re.compile(r"\baxis *= *vertical\b|\baxis *!= *horizontal\b")
+_LYING = r"^axis *= *horizontal\b(?!.*\bor\b)"
+_LARGE = r"\b(?:nominal_size|outside_diameter) *>"
+_BOTTOM = r"(?<![\d:])(?:[5-6]:\d\d|7:00)(?![\d:])"
+_STANDING = r"\baxis *= *vertical\b|\baxis *!= *horizontal\b"
 
 
 @RULE.for_spec
 def check(case: Case) -> None:
     for procedure in own_procedures(case):
         for text, when, at, note in _lines(procedure):
-            clocks = set(_CLOCK.findall(text))
+            clocks = set(compiled(_CLOCK).findall(text))
             # At the top of small pipe one may control alone.
-            large = "12:00" not in clocks or _LARGE.search(when)
+            large = "12:00" not in clocks or compiled(_LARGE).search(when)
             if (
                 clocks
                 and large
                 and not note
-                and _LYING.search(when)
+                and compiled(_LYING).search(when)
                 and not _has_bottom(procedure, text)
             ):
                 message = (
                     f"{procedure.name} asks for `{text}` of pipe that lies, and nowhere for 6:00"
                 )
                 case.add(RULE.found(message, at, address=procedure.name, basis=RULE.basis))
-            if not note and not clocks and _STANDS_ALONE.match(when.strip()):
+            if not note and not clocks and compiled(_STANDS_ALONE).match(when.strip()):
                 if _USES & set(text.split()[:2]) and not _asked_elsewhere(procedure, text, at):
                     message = f"{procedure.name} asks for `{text}` of pipe that stands, and not where it lies"
                     case.add(RULE.found(message, at, address=procedure.name, basis=RULE.basis))
                 continue
             if note or "6:00" not in clocks or not clocks <= {"6:00", "12:00"}:
                 continue
-            if _STANDING.search(when) and " or " not in when:
+            if compiled(_STANDING).search(when) and " or " not in when:
                 case.add(
                     RULE.found(
                         f"{procedure.name} asks for `{text}` of pipe that stands",
@@ -131,7 +131,7 @@ def _has_bottom(procedure: Procedure, text: str) -> bool:
     """Whether any line for the same use of thermocouples asks for the bottom."""
     use = text.split()[0]
     texts = [line.what.text for line in procedure.requires if line.what is not None]
-    return any(each.split()[0] == use and _BOTTOM.search(each) for each in texts)
+    return any(each.split()[0] == use and compiled(_BOTTOM).search(each) for each in texts)
 
 
 def _asked_elsewhere(procedure: Procedure, text: str, at: Span) -> bool:

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import re
-
 from hts.base.findings import Label
 from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.plain_words import compiled
 from hts.checking.rules.helpers.rows import own_procedures
 from hts.checking.rules.helpers.sentences import denied
 from hts.checking.rules.rule import Agreement, Bad, Good, Rule
@@ -42,7 +41,7 @@ RULE = Rule(
     agrees=(Agreement("procedure.leaves to the job", "procedure.hold time", "not limited as well"),),
 )  # fmt: skip
 
-_NAMED = re.compile(r"^(?:the )?([a-z][a-z -]*?)s?$", re.IGNORECASE)
+_NAMED = r"^(?:the )?([a-z][a-z -]*?)s?$"
 
 
 @RULE.for_spec
@@ -50,7 +49,7 @@ def check(case: Case) -> None:
     for procedure in own_procedures(case):
         limited = {line.quantity: line for line in procedure.limits}
         for text in procedure.left_to_job:
-            found = _NAMED.match(text.strip()) if not denied(text) else None
+            found = compiled(_NAMED).match(text.strip()) if not denied(text) else None
             line = limited.get(found[1].lower()) if found is not None else None
             if line is not None:
                 case.add(

@@ -9,6 +9,7 @@ from hts.base.quantities import LENGTH, Quantity, QuantityError
 from hts.base.quantities.number import read_number
 from hts.base.text import Span
 from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.plain_words import PlainWords, compiled
 from hts.checking.rules.helpers.sentences import denied
 from hts.checking.rules.rule import Bad, Edge, Good, Rule
 
@@ -92,27 +93,52 @@ RULE = Rule(
 )
 
 #: What is plainly an invitation, as it stands in a clause that denies nothing.
-_INVITES = (
-    r"^(?:stand|stay|remain|wait|work|walk|gather|everybody|everyone|anybody|anyone)\b(?: may| can)?(?: (?:stand|work))?"
-    r" (?:beneath|under|underneath|below|between) (?:the|a|each|every|hot|suspended|pinned)\b",
-    r"\b(?:live|energi[sz]ed|switched on)\b.*\b(?:before|while|when) (?:any|some)(?:one|body)\b",
-    r"\b(?:isolated|locked out|switched off)\b.*\bafter (?:any|some)(?:one|body)\b",
-    r"^(?:any|every)(?:body|one) with (?:an |a )?(?:implant|pacemaker)",
-    r"\b(?:gloves|goggles|masks|face shields|visors) off$|\b(?:barriers?|signs?) (?:down|off|removed|away)$",
-    r"\bdrains? (?:stay|remain|are left|are kept|are) open(?:ed)? (?:while|when) hot",
-    r"\bcall\b.* at the (?:last|second|third|next) alarm",
-    r"\bsafe to touch (?:while|when|in|during)\b",
+_PLAIN = PlainWords(
+    (
+        "beneath|under|below|between",
+        r"^(?:stand|stay|remain|wait|work|walk|gather|everybody|everyone|anybody|anyone)\b(?: may| can)?(?: (?:stand|work))?"
+        r" (?:beneath|under|underneath|below|between) (?:the|a|each|every|hot|suspended|pinned)\b",
+    ),
+    (
+        "live|energi|switched on",
+        r"\b(?:live|energi[sz]ed|switched on)\b.*\b(?:before|while|when) (?:any|some)(?:one|body)\b",
+    ),
+    (
+        "isolated|locked out|switched off",
+        r"\b(?:isolated|locked out|switched off)\b.*\bafter (?:any|some)(?:one|body)\b",
+    ),
+    (
+        "implant|pacemaker",
+        r"^(?:any|every)(?:body|one) with (?:an |a )?(?:implant|pacemaker)",
+    ),
+    (
+        "off|down|removed|away",
+        r"\b(?:gloves|goggles|masks|face shields|visors) off$|\b(?:barriers?|signs?) (?:down|off|removed|away)$",
+    ),
+    (
+        "drain",
+        r"\bdrains? (?:stay|remain|are left|are kept|are) open(?:ed)? (?:while|when) hot",
+    ),
+    (
+        "alarm",
+        r"\bcall\b.* at the (?:last|second|third|next) alarm",
+    ),
+    (
+        "safe to touch",
+        r"\bsafe to touch (?:while|when|in|during)\b",
+    ),
 )
-_PLAIN = re.compile("|".join(_INVITES), re.IGNORECASE)
 _PARTS = re.compile(r"[,;:.](?!\d)")
 #: What makes an invitation a rule of its own.
-_BUT = re.compile(
+_BUT = (
     r"\b(?:only|unless|until|after (?:release|cooling)|released|off limits|is sent|are sent|is told|forbidden|prohibited"
-    r"|permit|must leave|leaves?|goes|warned|clear|away)\b",
-    re.IGNORECASE,
+    r"|permit|must leave|leaves?|goes|warned|clear|away)\b"
 )
-_IMPLANT = re.compile(
-    r"\b(?:implant|pacemaker)s?\b.*?\bwithin (\d+(?:\.\d+)?) ?(mm|cm|m|ft|in)\b", re.IGNORECASE
+_IMPLANT = PlainWords(
+    (
+        "implant|pacemaker",
+        r"\b(?:implant|pacemaker)s?\b.*?\bwithin (\d+(?:\.\d+)?) ?(mm|cm|m|ft|in)\b",
+    )
 )
 _NEAR = Quantity.of("0.6", "m", LENGTH)
 
@@ -145,7 +171,7 @@ def _turned(text: str) -> str:
         clause = clause.strip()
         if denied(clause):
             continue
-        if _PLAIN.search(clause) and not _BUT.search(clause):
+        if _PLAIN.search(clause) and not compiled(_BUT).search(clause):
             return f"a caution sends people into danger: {clause}"
     found = _IMPLANT.search(text)
     if found is None:
