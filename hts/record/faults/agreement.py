@@ -15,10 +15,10 @@ import numpy as np
 
 from hts.job.demands.watched import Watched, apart
 from hts.record.faults.fault import Fault, Spell
-from hts.record.faults.fault_kinds import COLD_OFFSET, DISAGREE, HIGH, KEPT, MEDIUM
+from hts.record.faults.fault_kinds import COLD_OFFSET, DISAGREE, HIGH, KEPT, LAGS, MEDIUM, OFFSET
 from hts.record.faults.signals import OFF_PART, Chain, Mask, Signals, runs
 from hts.record.faults.stack import Stack, in_any
-from hts.record.plan import Plan
+from hts.record.plan import CONTROLS, Plan
 from hts.record.record import REPLACED, Floats
 
 #: mm. Nearer than this two places are one. Basis: practice: a spare sits within 25 mm.
@@ -39,6 +39,12 @@ _COLD, _TOGETHER, _FIRST = 45.0, 8.0, 300.0
 _ENOUGH = 3
 
 
+#: Coarse rows it takes to tell that one is late, time constants, s, that are tried, the part of the
+#: difference that must be explained, and that one way must show of the other. Basis: practice.
+_ROWS, _DELAYS = 24, (180.0, 300.0, 450.0, 600.0, 800.0, 1000.0, 1300.0, 1700.0)
+_EXPLAINS, _BOTH_WAYS = 0.85, 0.15
+#: Part of it by which a difference may vary that is one amount. Basis: practice, ours.
+_EVEN = 0.25
 #: K that two sound chains side by side may differ by, however cold (derived), and what is put down
 #: to rounding. Basis: practice, ours.
 _BY_ROUNDING = 1e-6
@@ -126,7 +132,7 @@ def _disagreement(signals: Signals, one: Chain, other: Chain) -> Fault | None:
             spells.append(Spell(start, end))
     if not spells:
         return None
-    rows = np.concatenate([np.arange(*_rows(signals, spell)) for spell in spells])
+    rows = np.concatenate([np.arange(*_rows_of(signals, spell)) for spell in spells])
     typical = float(np.nanmedian(difference[rows]))
     allowed = float(furthest_apart(np.array([np.nanmedian(middle[rows])]))[0])
     high, low = (other, one) if typical > 0 else (one, other)
@@ -134,6 +140,20 @@ def _disagreement(signals: Signals, one: Chain, other: Chain) -> Fault | None:
         f"{high.tag} reads {signals.kelvin(abs(typical))} above {low.tag} at the same place, "
         f"two sound ones differ by {signals.kelvin(allowed)} at most{_sides(signals, one, other)}"
     )
+    for late, prompt in ((one, other), (other, one)):
+        by = _late_by(signals, late, prompt)
+        if by is not None:
+            said += f"; {late.tag} follows {prompt.tag} {by / 60:.0f} min late, up and down"
+            spell = Spell(spells[0].start, spells[-1].end)
+            return Fault(LAGS.name, late.tag, (), *spell, said, MEDIUM, KEPT, tuple(spells))
+    sides = _sides(signals, one, other)
+    for wrong, right in ((one, other), (other, one)):
+        # A control that is off while the others read as its spare is not followed: it is its own.
+        controls = wrong.watched is not None and wrong.watched.duty == CONTROLS
+        if controls and sides.endswith(f" {right.tag}") and _evenly(difference, typical):
+            said += "; as much cold as hot"
+            spell = Spell(spells[0].start, spells[-1].end)
+            return Fault(OFFSET.name, wrong.tag, (), *spell, said, HIGH, KEPT, tuple(spells))
     about, beside = (one, other) if one.required or not other.required else (other, one)
     return Fault(
         DISAGREE.name,
@@ -148,7 +168,38 @@ def _disagreement(signals: Signals, one: Chain, other: Chain) -> Fault | None:
     )
 
 
-def _rows(signals: Signals, spell: Spell) -> tuple[int, int]:
+def _evenly(difference: Floats, typical: float) -> bool:
+    known = difference[np.isfinite(difference)]
+    return bool(np.all(np.abs(np.percentile(known, (5, 95)) - typical) <= _EVEN * abs(typical)))
+
+
+def _late_by(signals: Signals, late: Chain, prompt: Chain) -> float | None:
+    """s by which one follows the other as what warms and cools through a resistance does (first
+    order); None where something else is between them, or one way alone shows it."""
+    times = signals.elapsed[signals.coarse]
+    its, true = signals.sampled(late), signals.sampled(prompt)
+    known = np.isfinite(its) & np.isfinite(true)
+    if np.count_nonzero(known) < _ROWS:
+        return None
+    times, its, true = times[known], its[known], true[known]
+    error = its - true
+    both = float(-np.percentile(error, 5)), float(np.percentile(error, 95))
+    if min(both) < _BOTH_WAYS * max(both):
+        return None
+    found = [(float(np.sum((its - _delayed(times, true, by)) ** 2)), by) for by in _DELAYS]
+    rest, by = min(found)
+    return by if rest <= (1 - _EXPLAINS) * float(error @ error) else None
+
+
+def _delayed(times: Floats, true: Floats, constant: float) -> Floats:
+    late = true[:1].tolist()
+    keep = np.exp(-np.diff(times) / constant).tolist()
+    for kept, given in zip(keep, true[1:].tolist(), strict=True):
+        late.append(kept * late[-1] + (1 - kept) * given)
+    return np.array(late)
+
+
+def _rows_of(signals: Signals, spell: Spell) -> tuple[int, int]:
     part = signals.record.between(*spell)
     return part.start, part.stop
 

@@ -41,6 +41,9 @@ _UNEVEN, _EVEN = 2.0, 0.02
 #: Part of the step by which a step back may be unlike it, and by which those that were wrong from
 #: the start are off the others while all is cold; degC of a part that is. Basis: practice, ours.
 _BACK, _OFF, _COLD = 0.4, 0.6, 45.0
+#: Part of the step by which most of the others go the same way about it, where it is heat.
+#: Basis: practice, no source.
+_WITH = 0.25
 #: Most steps of a recorder in one run: more is a loose contact. Basis: practice, no source.
 _SEVERAL, _LOOSE = 2, 12
 
@@ -126,7 +129,16 @@ def _step(signals: Signals, values: Floats, row: int, stepped: Mask) -> _Step | 
     with_them = np.abs(at_once[others]) > max(_STILL * abs(level), _ALIKE_BY)
     if not alike[stepped].all() or np.mean(with_them) > _RESTLESS:
         return None
+    if _all_go(values, row, slopes, others, level):
+        return None
     return _Step(row, stepped, level)
+
+
+def _all_go(values: Floats, row: int, slopes: Floats, others: Mask, level: float) -> bool:
+    """Whether the others go the same way about that row, beyond their slope: contactors that close
+    warm all, and what lies at a heater by more."""
+    change = values[:, row + 1] - values[:, row - 2] - 3 * slopes
+    return bool(np.nanmedian(change[others]) * np.sign(level) >= _WITH * abs(level))
 
 
 def _fault(signals: Signals, chains: list[Chain], chain: Chain, own: list[_Step]) -> Fault:

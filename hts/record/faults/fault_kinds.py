@@ -222,6 +222,14 @@ DETACHED = FaultKind(
     "slowly fell behind those beside it: the junction has come off or loose",
     "go over to the spare; the part is hotter than it reads",
 )
+LAGS = FaultKind(
+    "lags",
+    "answers late",
+    "follows the one beside it late: low while the part is heated, high while it cools, right in "
+    "the hold",
+    "look how the junction is attached, for paste, a lump or a loose clip; rates read from it are "
+    "those of the lump",
+)
 LEAKS = FaultKind(
     "insulation-leak",
     "insulation leaks when hot",
@@ -275,6 +283,7 @@ KINDS = (
     PICK_UP,
     NEAR_HEATER,
     DETACHED,
+    LAGS,
     LEAKS,
     OFFSET,
     HEATER_LOSS,

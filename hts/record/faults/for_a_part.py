@@ -62,7 +62,7 @@ Rows = list[int]
 
 def for_a_part(signals: Signals) -> list[Fault]:
     """One fault for each that leaps between a sound part and a wrong one, or for each such pair."""
-    leaps = _leaps(signals)
+    leaps = leaps_of(signals)
     found: list[Fault] = []
     taken: set[str] = set()
     chains = [signals.chains[tag] for tag in leaps]
@@ -77,7 +77,7 @@ def for_a_part(signals: Signals) -> list[Fault]:
     return found
 
 
-def _leaps(signals: Signals) -> dict[str, Rows]:
+def leaps_of(signals: Signals) -> dict[str, Rows]:
     """The rows before which each of them leaps; those that do not are left out."""
     steps = signals.matrix.steps
     # What goes by less than all could go against it does not leap.

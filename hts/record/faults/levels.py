@@ -12,6 +12,7 @@ from hts.record.faults.came_off import electrical
 from hts.record.faults.fault import Fault, fault
 from hts.record.faults.fault_kinds import (
     AMBIENT,
+    DRIFT,
     EXTENSION_REVERSED,
     HIGH,
     KEPT,
@@ -22,6 +23,7 @@ from hts.record.faults.fault_kinds import (
     SHORTED,
 )
 from hts.record.faults.signals import Chain, Mask, Signals
+from hts.record.faults.slid import heat_lies_aside
 from hts.record.faults.stack import Stack, in_any
 from hts.record.record import Floats
 
@@ -49,6 +51,8 @@ _AT_ONCE, _SUDDEN = 25.0, 0.5
 #: K low in the hold, and how often the spread of the peers, from which a chain reads low. Twice a
 #: head 12 K warmer than the instrument makes 25 K (derived: error = -2 [E(head) - E(instrument)]).
 _LOW_BY, _SPREADS = 25.0, 4.0
+#: Part of what it is low by that it grows by in the hold, as a drift. Basis: practice, no source.
+_GROWS = 0.4
 #: K. Most that a reversed extension costs: its head is 80 K warmer than the instrument (derived).
 _MOST = 160.0
 #: Share of its own former share that an extension reversed in the run leaves at the least: wires
@@ -215,6 +219,8 @@ def reading_low(signals: Signals) -> list[Fault]:
         missing = 1 - float(np.median(share[hot]))
         if _zone_is_low(signals, chain, reference, hot, low):
             continue
+        if heat_lies_aside(signals, chain, reference, hot):
+            continue
         if low < _SPREADS * 1.5 * spread or low > _MOST or missing > _MOST_SHARE:
             continue
         before = 1 - float(np.median(share[heating])) if heating.sum() >= 3 else np.nan
@@ -224,6 +230,11 @@ def reading_low(signals: Signals) -> list[Fault]:
         if steady:
             sentence += f", and {before:.0%} while heating"
         heavy = chain.watched is not None and chain.watched.place == "heavy section"
+        if not steady and _grows(low_by := (reference - values)[hot], low):
+            most = signals.kelvin(float(np.max(low_by)))
+            sentence += f", more and more, up to {most}"
+            found.append(fault(DRIFT, chain.tag, 0.0, signals.record.end, sentence, MEDIUM, KEPT))
+            continue
         confidence = MEDIUM if steady and len(peers) > 2 and not heavy else LOW
         found.append(
             fault(
@@ -231,6 +242,14 @@ def reading_low(signals: Signals) -> list[Fault]:
             )
         )
     return found
+
+
+def _grows(low_by: Floats, low: float) -> bool:
+    """Whether what it is low by, K on the rows at the most heat, grows by half from the first third
+    of them to the last: an extension costs what it costs, and a wire that changes more and more."""
+    third = max(3, len(low_by) // 3)
+    first, last = float(np.median(low_by[:third])), float(np.median(low_by[-third:]))
+    return last - first >= _GROWS * low
 
 
 def _zone_is_low(signals: Signals, chain: Chain, reference: Floats, hot: Mask, low: float) -> bool:

@@ -18,12 +18,14 @@ from hts.record.faults.fault_kinds import (
     KEPT,
     LEFT_OUT,
     MEDIUM,
+    NEAR_HEATER,
     OFFSET,
     SHORTED,
 )
 from hts.record.faults.matrix import middle
 from hts.record.faults.signals import Chain, Mask, Signals, runs
 from hts.record.faults.signatures import SETTINGS, Look, Signature, signature
+from hts.record.faults.slid import heat_lies_aside
 from hts.record.faults.stack import Stack, in_any
 from hts.record.plan import SPARE
 from hts.record.record import Floats
@@ -173,6 +175,12 @@ def _of(signals: Signals, chain: Chain, held: list[Chain], zone: list[Chain]) ->
         if best.explains < _SURE.get(best.kind, 0.0):
             return None
     hot = rows[true[rows] >= 0.9 * np.nanmax(true[rows])]
+    low = best.kind is EXTENSION_REVERSED or (best.kind is NEAR_HEATER and best.figure[:3] == "low")
+    if not even and (low or best.kind is OFFSET):
+        where = np.zeros(len(true), dtype=np.bool_)
+        where[hot] = True
+        if heat_lies_aside(signals, chain, true, where):
+            return None
     return _fault(signals, chain, best, float(np.nanmedian((values - true)[hot])))
 
 

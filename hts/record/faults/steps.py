@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from hts.record.faults.fault import Fault
-from hts.record.faults.fault_kinds import KEPT, LEFT_OUT, MEDIUM, OFFSET
+from hts.record.faults.fault_kinds import EXTENSION_REVERSED, KEPT, LEFT_OUT, MEDIUM, OFFSET
 from hts.record.faults.matrix import middle
 from hts.record.faults.signals import Chain, Mask, Signals
 from hts.record.faults.stack import Stack, in_any
@@ -15,6 +15,12 @@ from hts.record.record import Floats
 #: K that a step is at the least and at the most: less is an error sound chains have, more another
 #: place or an open circuit. Basis: practice, no source.
 _LEAST, _MOST = 7.0, 45.0
+#: K, and share of the rise, that an extension reversed in the run costs at the most (derived); K of
+#: rise from which a share tells; part of its unevenness that a share may have beside one amount.
+#: Basis: practice, ours.
+_MOST_JOINED, _MOST_SHARE, _WARM, _EVENER = 160.0, 0.25, 60.0, 0.6
+#: Part of a loss, and of the time after it, that it lasts. Basis: practice, ours.
+_STAYS = 0.5
 #: Times the usual step from row to row, and part of it that must last. Basis: practice, ours.
 _TIMES, _LASTS = 8.0, 0.7
 #: Rows either side whose level is compared, and Intervals between rows that count.
@@ -70,7 +76,10 @@ def _of(signals: Signals, chain: Chain, change: Floats, others: Floats) -> Fault
         # How it goes on beside the others: what comes back at once is a spike.
         rest = np.nancumsum(own[row - _ROWS : row + _ROWS + 1])
         level = float(np.median(rest[_ROWS:]) - np.median(rest[:_ROWS]))
-        if not _LEAST <= abs(level) <= _MOST or abs(level) < _LASTS * abs(own[row]):
+        joined = _as_joined_again(signals, chain, row, level)
+        if not _LEAST <= abs(level) <= (_MOST_JOINED if joined else _MOST):
+            continue
+        if abs(level) < _LASTS * abs(own[row]):
             continue
         since = float(signals.elapsed[row + 1])
         sentence = (
@@ -81,5 +90,34 @@ def _of(signals: Signals, chain: Chain, change: Floats, others: Floats) -> Fault
         spare = chain.watched.duty == SPARE
         others_of = (chain.watched.spare_of,) if spare else ()
         treatment, end = KEPT if spare else LEFT_OUT, signals.record.end
-        return Fault(OFFSET.name, chain.tag, others_of, since, end, sentence, MEDIUM, treatment)
+        kind = OFFSET
+        if joined:
+            kind = EXTENSION_REVERSED
+            sentence += (
+                ", and is low by that share of the rise from then on: as with a plug joined "
+            )
+            sentence += "again the wrong way round"
+        return Fault(kind.name, chain.tag, others_of, since, end, sentence, MEDIUM, treatment)
     return None
+
+
+def _as_joined_again(signals: Signals, chain: Chain, row: int, level: float) -> bool:
+    """Whether what it loses goes with the rise of the others from then on, as it does with an
+    extension reversed, where their rise changes enough to tell; more than an error of a channel is
+    it at any rate."""
+    off = signals.sampled(chain) - signals.reference(chain.tag)
+    rise = signals.reference(chain.tag) - signals.air()
+    after = (signals.coarse > row + _ROWS) & (rise >= _WARM) & np.isfinite(off)
+    before = (signals.coarse < row - _ROWS) & (rise >= _WARM) & np.isfinite(off)
+    if level >= 0 or np.count_nonzero(after) < _ROWS or not before.any():
+        return False
+    lost = off[after] - float(np.median(off[before][-_ROWS:]))
+    share = lost / rise[after]
+    stays = float(np.mean(lost <= _STAYS * level)) >= _STAYS
+    if not stays or not -_MOST_SHARE <= float(np.median(share)) < 0:
+        return False
+    if abs(level) > _MOST:
+        return True
+    # In times of their means: by a share it is off as the rise, by one amount as the one over it.
+    uneven = [float(np.std(its) / abs(np.mean(its))) for its in (share, lost)]
+    return uneven[0] < _EVENER * uneven[1]

@@ -110,7 +110,7 @@ def _roles(layout: Layout, options: Options) -> _Roles | None:
         time = tuple(at for at, word in enumerate(words(layout.names)) if word in wanted)
     else:
         time = parts or tuple(
-            at for at, word in enumerate(said) if any(word in kind for kind in NAMES)
+            at for at, word in enumerate(said) if any(_plain(word) in kind for kind in NAMES)
         )
     channels = [at for at, word in enumerate(said) if word in _CHANNELS and at not in time]
     if len(values) != 1 or not time or not channels:
@@ -119,6 +119,11 @@ def _roles(layout: Layout, options: Options) -> _Roles | None:
     named = [at for at in channels if said[at] not in ("no", "no.", "id")] or channels
     state = next((at for at, word in enumerate(said) if word in states.NAMES), None)
     return _Roles(named[0], values[0], units[0] if units else None, state, time)
+
+
+def _plain(name: str) -> str:
+    """Without what stands in brackets behind it, as the zone of a clock does."""
+    return re.sub(r"\s*[(\[][^)\]]*[)\]]$", "", name)
 
 
 def _value(frame: pl.DataFrame, roles: _Roles) -> pl.Expr:

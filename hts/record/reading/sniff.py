@@ -219,10 +219,10 @@ def _no_rows(lines: list[str], name: str) -> NoRows:
     return NoRows(name, "no rows of readings were found", "give the separator with --separator")
 
 
-def _rating(lines: list[str], separator: str, reads: _Reads) -> tuple[float, int, int]:
+def _rating(lines: list[str], separator: str, reads: _Reads) -> tuple[float, int, int, int]:
     """How much of the lines makes sense with this separator, and how well it separates: blanks
     stand within a cell, too, as between date and time."""
-    understood, widths = 0.0, Counter[int]()
+    understood, widths, heads = 0.0, Counter[int](), set[int]()
     for line in lines:
         if separator not in line and separator.strip(" "):
             continue
@@ -232,11 +232,15 @@ def _rating(lines: list[str], separator: str, reads: _Reads) -> tuple[float, int
             widths[len(row)] += 1
             if widths.total() >= _ENOUGH:
                 break
+        else:
+            heads.add(len(row))
     if not widths:
-        return (0.0, 0, 0)
+        return (0.0, 0, 0, 0)
     width, count = widths.most_common(1)[0]
     makes_sense = round(understood * count / widths.total(), 6)
-    return (makes_sense, int(not separator.isspace() or separator == "\t"), width)
+    # A decimal mark separates nothing in the names above.
+    named = int(width in heads)
+    return (makes_sense, int(not separator.isspace() or separator == "\t"), named, width)
 
 
 def _sense(cell: str) -> float:

@@ -102,3 +102,15 @@ def test_a_card_that_hung_and_caught_up_is_no_step(tags: tuple[str, ...], rows: 
     if rows > 8:  # shorter, and it catches up by a few kelvin, as noise does
         assert {one[:2] for one in told} == {("stuck", tag) for tag in tags}
     assert all(kind == "stuck" and (start, end) == hung for kind, _, start, end in told)
+
+
+def test_contactors_that_warm_all_and_the_edges_by_more_are_no_step_of_a_card() -> None:
+    """Within a row or two all go up, and what lies at a heater by twice as much (derived)."""
+    run = with_spares()
+    row = int(np.argmax(HOURS >= 2.0))
+    warm = np.clip(np.arange(HOURS.size) - row + 1, 0, 3) / 3 * 4.0
+    for tag in run:
+        run[tag] = _digits(run[tag] + warm)
+    for tag in ("T5", "T6"):
+        run[tag] = _digits(run[tag] + 7.0 * (np.arange(HOURS.size) > row) - warm)
+    assert "cold-junction" not in {one.kind for one in found(run)}

@@ -8,7 +8,7 @@ import numpy as np
 from hts.record.faults import apply
 from hts.record.judging import MET, judge
 from hts.record.record import Floats
-from tests.record.faults.runs import AIR, record, stress_relief, times
+from tests.record.faults.runs import AIR, late, record, stress_relief, times
 from tests.record.faults.test_changed_over import found, with_spares
 from tests.rows import each_row
 
@@ -37,6 +37,37 @@ def test_an_extension_reversed_at_both_ends(share: float) -> None:
 def test_a_drift(by: float) -> None:
     faults = found(_followed(by * times() / 3600 * _rise() / 600))
     assert [(one.kind, one.tag) for one in faults] == [("drift", "T1")]
+
+
+def test_two_that_are_lifted_for_a_part_of_the_run() -> None:
+    """What leaps up and back as no metal does, whatever the others read."""
+    run = with_spares()
+    at = times() / 3600
+    for tag in ("T2", "T4"):
+        lifted = 60.0 * ((at > 4.3) & (at < 6.4))
+        run[tag] = np.round(run[tag] - 0.1 * (run[tag] - AIR) + lifted, 1)
+    told = [(one.kind, one.tag) for one in found(run) if "leaps up" in one.evidence]
+    assert told == [("offset", "T2"), ("offset", "T4")]
+
+
+@each_row("minutes", [8.0, 15.0])
+@each_row("tag", ["T1", "T1S"])
+def test_one_of_two_at_a_place_that_answers_late(tag: str, minutes: float) -> None:
+    run = with_spares()
+    run[tag] = np.round(late(times(), run[tag], minutes * 60), 1)
+    assert [(one.kind, one.tag) for one in found(run)] == [("lags", tag)]
+
+
+@each_row("one", [-0.06, -0.08])
+@each_row("other", [-0.05, 0.05])
+def test_an_edge_is_low_where_the_heat_lies_aside(one: float, other: float) -> None:
+    """The plan has one edge of the soak band on either side of the weld."""
+    run = with_spares()
+    for tag, share in (("T3", one), ("T4", other)):
+        run[tag] = np.round(run[tag] + share * (run[tag] - AIR), 1)
+    sides = [its.axial for its in stress_relief().watched if its.tag in ("T3", "T4")]
+    told = {tag.kind for tag in found(run)}
+    assert ("extension-reversed" in told) == ((sides[0] * sides[1] > 0) != (one * other > 0))
 
 
 @each_row("share", [-0.06, 0.06])

@@ -131,7 +131,7 @@ def test_an_error_of_a_spare_alone_in_its_zone_is_as_well_its_partners(
         ("disagree", old.values + 40),
         # So reads as well a spare beside a control whose extension is reversed.
         ("extension-reversed", old.values * 1.05),
-        ("disagree", after(0.9)(made.elapsed, old.values, np.random.default_rng(5))),
+        ("extension-reversed", after(0.9)(made.elapsed, old.values, np.random.default_rng(5))),
     ):
         wrong = made._replace(series={**made.series, "T2S": old._replace(values=values)})
         (fault,) = faults.find(wrong, header())

@@ -64,7 +64,12 @@ def long(*columns: str, separator: str = ",") -> str:
     for at, values in zip(AT, VALUES, strict=True):
         for tag, value in zip(T, values, strict=True):
             cells = {"Time": at.isoformat(sep=" "), "Channel": tag, "Tag": tag, "Unit": "degC"}
-            cells |= {"Value": str(value), "Value (degC)": str(value), "No": tag[1:]}
+            cells |= {
+                "Day": f"{seconds(at) / 86400 + 25569:.8f}",
+                "Value": str(value),
+                "Value (degC)": str(value),
+                "No": tag[1:],
+            }
             lines.append(separator.join(cells[column] for column in columns))
     return "\n".join(lines) + "\n"
 
@@ -291,6 +296,16 @@ FORMATS: dict[str, tuple[str | bytes, Options, tuple[int, ...]]] = {
     "long, channel first, decimal comma": (
         long("Channel", "Time", "Value", "Unit", separator=";").replace(".", ","),
         Options(),
+        (),
+    ),
+    "long, the clock with its zone": (
+        long("Time", "Channel", "Value (degC)").replace("Time", "Time (UTC)"),
+        Options(),
+        (),
+    ),
+    "long, tabs, serial days, decimal comma": (
+        long("Day", "Channel", "Value", separator="\t").replace(".", ","),
+        Options(time_unit="serial", unit="degC"),
         (),
     ),
     "long, semicolons": (long("Time", "Channel", "Value", separator=";"), C, ()),

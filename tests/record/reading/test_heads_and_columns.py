@@ -62,15 +62,15 @@ def test_what_a_row_is_taken_for(
     ("lines", "separator", "rating"),
     [
         # Rows understood, times the share of them that is of the commonest width.
-        (["0;1;2", "60;1;2"], ";", (2.0, 1, 3)), (["0;1;2", "60;1"], ";", (1.0, 1, 3)),
-        (["0;1", "60;1;2", "9;8;7"], ";", (2.0, 1, 3)), (["0;OPEN;2;3"], ";", (0.875, 1, 4)),
-        (["0;1;2", "a;b;c", "Job"], ";", (1.0, 1, 3)), (["0;1;2"], ",", (0.0, 0, 0)),
-        (["0 1 2"], " ", (1.0, 0, 3)), (["0\t1"], "\t", (1.0, 1, 2)),
-        (["0;1"] * 40, ";", (30.0, 1, 2)), ([], ";", (0.0, 0, 0)),
+        (["0;1;2", "60;1;2"], ";", (2.0, 1, 0, 3)), (["0;1;2", "60;1"], ";", (1.0, 1, 0, 3)),
+        (["0;1", "60;1;2", "9;8;7"], ";", (2.0, 1, 0, 3)), (["0;OPEN;2;3"], ";", (0.875, 1, 0, 4)),
+        (["0;1;2", "a;b;c", "Job"], ";", (1.0, 1, 1, 3)), (["0;1;2"], ",", (0.0, 0, 0, 0)),
+        (["0 1 2"], " ", (1.0, 0, 0, 3)), (["0\t1"], "\t", (1.0, 1, 0, 2)),
+        (["0;1"] * 40, ";", (30.0, 1, 0, 2)), ([], ";", (0.0, 0, 0, 0)),
     ],
 )  # fmt: skip
 def test_how_well_a_separator_fits(
-    lines: list[str], separator: str, rating: tuple[float, int, int]
+    lines: list[str], separator: str, rating: tuple[float, int, int, int]
 ) -> None:
     assert sniff._rating(lines, separator, sniff._is_reading) == rating
 
