@@ -19,8 +19,8 @@ _LEAST, _MOST = 7.0, 45.0
 #: rise from which a share tells; part of its unevenness that a share may have beside one amount.
 #: Basis: practice, ours.
 _MOST_JOINED, _MOST_SHARE, _WARM, _EVENER = 160.0, 0.25, 60.0, 0.6
-#: Part of a loss, and of the time after it, that it lasts. Basis: practice, ours.
-_STAYS = 0.5
+#: Part of a loss that lasts, and of the time after it. Basis: practice, ours.
+_STAYS, _MOSTLY = 0.5, 0.9
 #: Times the usual step from row to row, and part of it that must last. Basis: practice, ours.
 _TIMES, _LASTS = 8.0, 0.7
 #: Rows either side whose level is compared, and Intervals between rows that count.
@@ -113,7 +113,7 @@ def _as_joined_again(signals: Signals, chain: Chain, row: int, level: float) -> 
         return False
     lost = off[after] - float(np.median(off[before][-_ROWS:]))
     share = lost / rise[after]
-    stays = float(np.mean(lost <= _STAYS * level)) >= _STAYS
+    stays = float(np.mean(lost <= _STAYS * level)) >= _MOSTLY
     if not stays or not -_MOST_SHARE <= float(np.median(share)) < 0:
         return False
     if abs(level) > _MOST:
