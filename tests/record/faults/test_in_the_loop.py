@@ -71,6 +71,16 @@ def test_an_edge_is_low_where_the_heat_lies_aside(one: float, other: float) -> N
 
 
 @each_row("share", [-0.06, 0.06])
+def test_heaters_slid_along_the_pipe_tell_nothing_of_the_controls(share: float) -> None:
+    """No spares: the edge of one zone is hot, and that of the other cold."""
+    run = with_spares()
+    run = {tag: its for tag, its in run.items() if not tag.endswith("S")}
+    for tag, its in (("T3", share), ("T4", -share)):
+        run[tag] = np.round(run[tag] + its * (run[tag] - AIR), 1)
+    assert not {"T1", "T2"} & {one.tag for one in found(run)}
+
+
+@each_row("share", [-0.06, 0.06])
 def test_one_place_that_is_colder_or_hotter_tells_nothing_of_the_control(share: float) -> None:
     """The spare beside the control goes with it."""
     told = found(_followed(share * _rise(), ("T3",)))
