@@ -113,7 +113,8 @@ def _as_joined_again(signals: Signals, chain: Chain, row: int, level: float) -> 
         return False
     lost = off[after] - float(np.median(off[before][-_ROWS:]))
     share = lost / rise[after]
-    stays = float(np.mean(lost <= _STAYS * level)) >= _MOSTLY
+    at_first = level / float(rise[before][-1])
+    stays = float(np.mean(share <= _STAYS * at_first)) >= _MOSTLY
     if not stays or not -_MOST_SHARE <= float(np.median(share)) < 0:
         return False
     if abs(level) > _MOST:
