@@ -1,13 +1,23 @@
 """Whole detectors on records of a few lines, just at what is told and just beside it: steps of
 several at once, readings that jump to and fro, falls no junction cools by, units, ends of the
-scale, counts beside the clock, and what is apart while cold. The thresholds are ours (basis:
-practice), where no source stands beside the row."""
+scale, counts beside the clock, copies, and what is apart while cold. The thresholds are ours
+(basis: practice), where no source stands beside the row."""
 
 from __future__ import annotations
 
 import numpy as np
 
-from hts.record.faults import agreement, came_off, cards, clocks, noisy, scale, steps, unit_changed
+from hts.record.faults import (
+    agreement,
+    came_off,
+    cards,
+    clocks,
+    copies,
+    noisy,
+    scale,
+    steps,
+    unit_changed,
+)
 from hts.record.faults.signals import Signals
 from hts.record.record import READ, Floats, Series
 from tests.record.judging.made import record
@@ -203,3 +213,27 @@ def test_one_off_the_others_while_cold(first: list[float], told: str, confidence
     courses = {f"T{n}": np.full(20, reads) for n, reads in enumerate(first, 1)}
     found = agreement.apart_when_cold(Signals(record(courses, np.arange(20) * 60.0), None))
     assert [(fault.tag, fault.confidence) for fault in found] == [(told, confidence)] * bool(told)
+
+
+@each_row(
+    ("rows", "digit", "scale", "offset", "told"),
+    [
+        # The noise of two thermocouples is never the same, to whatever level it is moved.
+        (200, 0.1, 1.0, 0.0, True), (200, 0.1, 1.0, 12.5, True), (200, 0.1, 0.9, 5.0, True),
+        (200, 1.0, 1.0, 0.0, True), (60, 0.1, 1.0, 0.0, True), (59, 0.1, 1.0, 0.0, False),
+        (200, 0.1, None, 0.0, False), (200, 1.0, None, 0.0, False),
+    ],
+)  # fmt: skip
+def test_one_that_was_made_of_another(
+    rows: int, digit: float, scale: float | None, offset: float, told: bool
+) -> None:
+    random = np.random.default_rng(11)
+    line = 100.0 + 2.0 * np.arange(rows)
+    courses = {
+        tag: np.round((line + random.normal(0.0, 2.0, rows)) / digit) * digit
+        for tag in ("T1", "T2", "T3", "T4")
+    }
+    if scale is not None:
+        courses["T4"] = np.round((courses["T1"] * scale + offset) / digit) * digit
+    found = copies.copied(Signals(record(courses, np.arange(rows) * 60.0), None))
+    assert [{fault.tag, *fault.others} for fault in found] == [{"T1", "T4"}] * told
