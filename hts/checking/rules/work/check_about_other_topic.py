@@ -15,7 +15,7 @@ _TELLING = {
     "permit": r"permit",
     "isolation": r"isolat|blinded|spades?\b|locked out",
     "gas test": r"\bgas\b|gas.free|purge|argon|oxygen",
-    "drained and vented": r"drain|vented|emptied|liquid",
+    "drained and vented": r"drain|vented|\bvents? (?:left |is |are )?open|emptied|liquid",
     "attachments removed": r"attachments?\b|temporary lugs?\b",
     "machined faces protected": r"machined|flange faces?|threads?\b",
     "ends closed": r"\bends?\b|draught|capped",
@@ -102,6 +102,7 @@ RULE = Rule(
                     '  check "Weld below 93 degC all round" about other\n'
                     '  check "Safety shoes and gloves worn" about other\n'
                     '  check "Clamp meter reads each circuit" about heater continuity\n'
+                    '  check "No gas in the bore, vent open" about drained and vented\n'
                     '  check "Power set stands on its trestle" about power and standby\n'
                     "}\n\ncontroller C1 {",
                 ),
