@@ -30,6 +30,8 @@ class Wanted(Protocol):
     def recorder(self) -> Channel: ...
     @property
     def connected(self) -> bool: ...
+    @property
+    def spare_of(self) -> str: ...
 
 
 class Claims(NamedTuple):
@@ -57,7 +59,8 @@ _NO_READING = re.compile(
     r"|high|raw|mv|cold ?junction|cj|ref(?:erence)?|minus|old|new|backup)\b|[-+*/]\s*[a-z]+\d",
     re.I,
 )
-
+#: What a spare is called beside its tag; beside another's tag they say that it is not its reading.
+_SPARE = re.compile(r"\b(?:spare|backup)\b", re.I)
 
 #: What was found for logs with the same headings, the last of them.
 _MOST_KNOWN = 16
@@ -81,7 +84,7 @@ def claims(
     # All that it hangs on: a recorder writes every log alike.
     asked: Hashable = (
         (layout.names, layout.units, layout.aliases, layout.line, recorder),
-        tuple((one.tag, one.connected, one.recorder.instrument, one.recorder.number)
+        tuple((one.tag, one.connected, one.spare_of, one.recorder.instrument, one.recorder.number)
               for one in tags),
         tuple(mapped.items()),
     )  # fmt: skip
@@ -211,12 +214,14 @@ def _spelt(text: str) -> tuple[str, int, str] | None:
 
 
 def _by_first_word(texts: set[str], wanted: Wanted, tags: Sequence[Wanted], recorder: str) -> bool:
-    """`T1 weld 12 o'clock`, `T1: top`: the tag, and words on where it is. Not `T1 SP`, and not a
-    difference of two."""
+    """`T1 weld 12 o'clock`, `T1S spare`: the tag, and words on where or what it is. Not `T1 SP`,
+    `T1 spare`, and not a difference of two."""
     others = {tag.tag.casefold() for tag in tags if tag is not wanted}
     for text in texts:
         first, *rest = re.split(r"[\s:;,()/_-]+", text)
         about = text[len(first) :]
+        if wanted.spare_of:
+            about = _SPARE.sub("", about)
         if (
             first == wanted.tag.casefold()
             and not _NO_READING.search(about)

@@ -185,8 +185,9 @@ def _separator(lines: list[str], name: str, options: Options, reads: _Reads) -> 
         ratings = {one: _rating(lines, one, reads) for one in {given, "  "}}
     else:
         ratings = {one: _rating(lines, one, reads) for one in SEPARATORS if one.strip(" ")}
-        # Blanks, which stand within cells too, can do no better than that.
-        if max(ratings.values())[0] < _PERFECT:
+        # Blanks stand within cells too: they do no better than that, nor where tabs part the names.
+        sense, _, parted, _ = ratings["\t"]
+        if max(ratings.values())[0] < _PERFECT and not (parted and 2 * sense > _PERFECT):
             ratings |= {one: _rating(lines, one, reads) for one in SEPARATORS if not one.strip(" ")}
         given = max(ratings, key=lambda separator: ratings[separator])
     # Where two blanks do as well as one, names may have one within them.

@@ -25,6 +25,7 @@ class Tag(NamedTuple):
     tag: str
     recorder: Channel
     connected: bool = True
+    spare_of: str = ""
 
 
 TAGS = tuple(Tag(f"T{n}", Channel("R1", n)) for n in (1, 2, 3, 4))
@@ -358,6 +359,18 @@ FORMATS: dict[str, tuple[str | bytes, Options, tuple[int, ...]]] = {
         table(
             ("Time", *(f for tag in T for f in (f"{tag} (degC)", "Status"))),
             row=lambda n, c: [c[0], *(f for v in c[1:] for f in (v, "OK"))],
+        ),
+        Options(),
+        (),
+    ),
+    "status behind each, tabs, and blanks within the cells": (
+        table(
+            ("Time", *(f for tag in T for f in (f"{tag} (degC)", f"{tag} status"))),
+            row=lambda n, c: [
+                c[0].replace("T", " "),
+                *(f for v in c[1:] for f in (v.replace(".", ","), "OK")),
+            ],
+            separator="\t",
         ),
         Options(),
         (),

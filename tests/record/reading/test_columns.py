@@ -20,13 +20,14 @@ class Tag(NamedTuple):
     tag: str
     recorder: Channel
     connected: bool = True
+    spare_of: str = ""
 
 
 TAGS = (
     Tag("T1", Channel("R1", 1)),
     Tag("T2", Channel("R1", 2)),
     Tag("T3", Channel("R2", 1)),
-    Tag("T3S", Channel("R2", 12), connected=False),
+    Tag("T3S", Channel("R2", 12), connected=False, spare_of="T3"),
 )
 
 
@@ -56,6 +57,9 @@ def columns(record: Record) -> dict[str, float]:
         ("Time,CH1 T1 [C],T3 (R2 ch 1) [C]", {"T1": 21, "T3": 22}),
         # A setpoint or an output is not the reading.
         ("Time,T1 [C],T1 SP [C],T1 output [%]", {"T1": 21}),
+        # What a spare is called beside its own tag; beside another's it is some spare of that.
+        ("Time,T1 top [C],T3 spare [C],T3S spare (degC)", {"T1": 21, "T3S": 23}),
+        ("Time,T2 backup [C],T3S backup [C],T3 [C]", {"T3S": 22, "T3": 23}),
     ],
 )
 def test_by_tag_or_channel(tmp_path: Path, head: str, wanted: dict[str, float]) -> None:
