@@ -258,11 +258,11 @@ def _of_procedure(procedure: Procedure) -> Iterator[Line]:
             yield Line(HEAT_TREATMENT, line.status, _read(line.when), line.place("when"))
     for demand in procedure.requires:
         what = demand.what
-        if what is None or demand.when is None or demand.note:
+        if what is None or demand.when is None:
             continue
-        guards = what.paths & {*PROTECTS}
-        if what.targets[0].root is Bake or guards:
-            named = "a bake" if what.targets[0].root is Bake else f"`{what.text}`"
+        bakes = what.targets[0].root is Bake
+        if bakes or (what.paths & {*PROTECTS} and not demand.note):
+            named = "a bake" if bakes else f"`{what.text}`"
             yield Line(named, "required", _read(demand.when), demand.place("when"))
 
 
