@@ -14,7 +14,15 @@ import numpy as np
 
 from hts.record.faults.agreement import furthest_apart
 from hts.record.faults.fault import Fault
-from hts.record.faults.fault_kinds import DRIFT, EXTENSION_REVERSED, HIGH, KEPT, MEDIUM, OFFSET
+from hts.record.faults.fault_kinds import (
+    DISAGREE,
+    DRIFT,
+    EXTENSION_REVERSED,
+    HIGH,
+    KEPT,
+    MEDIUM,
+    OFFSET,
+)
 from hts.record.faults.matrix import middle
 from hts.record.faults.misreading import type_of_wire
 from hts.record.faults.signals import Chain, Mask, Signals, runs
@@ -39,6 +47,9 @@ _HOT = 0.9
 _GROWS = 0.3
 #: Explained part from which there is no doubt. Basis: practice, no source.
 _CLEAR = 0.95
+#: Explained part from which it is a name; what a smaller one explains is a disagreement.
+#: Basis: practice, ours.
+_NAMES = 0.94
 
 
 class _Zone(NamedTuple):
@@ -127,7 +138,7 @@ def _of(signals: Signals, zone: _Zone, others: list[_Zone]) -> Fault | None:
         return None
     if len(beside) == 1 and not _not_the_other(best, look, error):
         return None
-    if not zone.together and not _no_place(best, look, error):
+    if (best.kind is DRIFT or not zone.together) and not _no_place(best, look, error):
         return None
     return _fault(signals, zone, others, best, error)
 
@@ -188,11 +199,14 @@ def _fault(
     if others:
         said += ", and as the controls of the other zones"
     said += f": the controller follows it, and the metal is as {tags[0]} reads"
-    said += f"; {best.figure} explains {best.explains:.0%} of it"
     alone = len(tags) == 1
+    # What explains too little of it is said, but is no name for it.
+    named = best.explains >= _NAMES or alone or best.kind in SETTINGS
+    kind = best.kind if named else DISAGREE
+    said += f"; {best.figure} explains {best.explains:.0%} of it"
     if alone:
         said += f"; or it is {tags[0]} that reads so much {'low' if error > 0 else 'high'}"
     confidence = HIGH if best.explains >= _CLEAR and not alone else MEDIUM
     end = signals.record.end if best.until is None else best.until
     its = tuple(tags) if alone else ()
-    return Fault(best.kind.name, zone.control.tag, its, best.since, end, said, confidence, KEPT)
+    return Fault(kind.name, zone.control.tag, its, best.since, end, said, confidence, KEPT)

@@ -15,7 +15,7 @@ _TELLING = {
     "permit": r"permit",
     "isolation": r"isolat|blinded|spades?\b|locked out",
     "gas test": r"\bgas\b|gas.free|purge|argon|oxygen",
-    "drained and vented": r"drain|vented|\bvents? (?:left |is |are )?open|emptied|liquid",
+    "drained and vented": r"drain|vented|\bvents? (?:is |are )?open|emptied|liquid",
     "attachments removed": r"attachments?\b|temporary lugs?\b",
     "machined faces protected": r"machined|flange faces?|threads?\b",
     "ends closed": r"\bends?\b|draught|capped",
