@@ -58,6 +58,14 @@ CUT_OFF = FaultKind(
     "stands at the highest value it can show: the metal may be hotter than that",
     "set a wider scale in the recorder; how hot the part was is to be shown otherwise",
 )
+EDITED = FaultKind(
+    "edited",
+    "readings written over",
+    "for a time its readings are not like those of its channel before and after: written over, or "
+    "something gets into them",
+    "have the log exported anew from the recorder itself, and ask who changed it; look at what was "
+    "switched on meanwhile",
+)
 COARSE = FaultKind(
     "coarse",
     "recorded too coarsely",
@@ -272,6 +280,7 @@ KINDS = (
     FROZEN,
     FILLED_IN,
     COARSE,
+    EDITED,
     REPEATED,
     COPIED,
     WORKED_OUT,

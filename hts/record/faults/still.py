@@ -183,7 +183,7 @@ def _repeats(signals: Signals, chain: Chain) -> list[_Repeat]:
 def _of(
     signals: Signals, chain: Chain, repeat: _Repeat, others: Floats, least: float, lively: bool
 ) -> Fault | None:
-    moved = float(np.nanmax(others) - np.nanmin(others))
+    moved = float(np.fmax.reduce(others) - np.fmin.reduce(others))
     count = repeat.last - repeat.first + 1
     if moved < least and not (lively and count >= _MANY):
         return None

@@ -15,13 +15,12 @@ from hts.record.faults.signals import Signals
 from hts.record.faults.stack import lasting, stacks
 from hts.record.record import Event, Record, Series
 from tests.record.faults.runs import record, stress_relief, times
-from tests.record.faults.test_screens import made
-from tests.record.faults.test_told import WAYS
+from tests.record.faults.test_screens import EVERY_WAY, made
 
 _NOISE, _DIGITS = [0.0, 0.05, 0.15, 0.3, 1.0, 3.0], [0.01, 0.1, 1.0]
 #: Way, seed, noise K and last digit K.
 _RUNS = st.tuples(
-    st.sampled_from(sorted(WAYS)),
+    st.sampled_from(sorted(EVERY_WAY)),
     st.integers(0, 10_000),
     st.sampled_from(_NOISE),
     st.sampled_from(_DIGITS),

@@ -1,0 +1,42 @@
+"""Ways to write over what a recorder wrote, each told by its name: made by hand, arithmetic."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from hts.record.faults import find
+from hts.record.faults.fault_kinds import EDITED, REPEATED
+from hts.record.record import Floats
+from tests.record.faults.runs import record, stress_relief, times
+from tests.record.faults.test_told import Run, Way, _all, _one, _sound
+from tests.rows import each_row
+
+
+def _typed_over(h: Floats, v: Floats) -> Floats:
+    typed = 612 + np.abs(np.random.default_rng(5).normal(0.0, 2.5, v.size))
+    return np.where((h > 4.8) & (h < 5.6), typed, v)
+
+
+def _an_hour_before(run: Run, at: Floats) -> Run:
+    """In place of most of an hour of the hold stand rows from the one before, up to 1 K off."""
+    random = np.random.default_rng(7)
+    return _all(
+        lambda h, v: (
+            np.where((h > 5.5) & (h < 6.2), np.roll(v, 60), v)
+            + np.where((h > 5.5) & (h < 6.2), random.integers(-1, 2, v.size), 0)
+        )
+    )(run, at)
+
+
+#: Each way, the kind of what is told of it and whose it is, "" for the record as a whole.
+WRITTEN_OVER: dict[str, tuple[Way, str, str]] = {
+    "rows again, up to 1 K off": (_an_hour_before, REPEATED.name, ""),
+    "typed over": (_one("T3", _typed_over), EDITED.name, "T3"),
+}
+
+
+@each_row("way", WRITTEN_OVER)
+def test_what_was_written_over_is_told(way: str) -> None:
+    change, kind, tag = WRITTEN_OVER[way]
+    found = find(record(change(_sound(60.0), times(60.0)), 60.0), stress_relief())
+    assert [(one.kind, one.tag) for one in found] == [(kind, tag)]
