@@ -13,6 +13,7 @@ from functools import cached_property
 
 import numpy as np
 
+from hts.record.faults.beside_its_own import beside_its_own
 from hts.record.faults.digits import last_digits
 from hts.record.faults.matrix import Mask, Matrix, Middles, Rows, beside_steps
 from hts.record.faults.row_numbers import check_numbers_in
@@ -229,6 +230,8 @@ def _suits(record: Record) -> bool:
         return False
     if any(one.column.casefold() in COUNTS for one in record.unmapped.values()):
         return False  # a time is counted beside the clock
+    if record.unmapped and beside_its_own(record):
+        return False  # some have a second column
     return all(one.rows is None for one in record.series.values())
 
 

@@ -6,14 +6,13 @@ from collections import deque
 from functools import lru_cache
 from typing import NamedTuple
 
+from hts.record.reading.header import filled, preamble, remarks
 from hts.record.reading.options import Options
 from hts.record.reading.sniff import (
     SEPARATORS,
     WAYS,
     Layout,
     beginning,
-    filled,
-    preamble,
     sniff,
     split,
 )
@@ -66,7 +65,12 @@ def layout_of(data: bytes, name: str, options: Options) -> Layout:
 
 def _with_head(layout: Layout, lines: list[bytes]) -> Layout:
     before = lines[: layout.line - 1 if layout.line else layout.first]
-    return layout._replace(preamble=preamble(list(map(_text, before)), layout.separator))
+    below = lines[layout.line : layout.first] if layout.line else []
+    rows = [split(_text(line), layout.separator) for line in below]
+    return layout._replace(
+        preamble=preamble(list(map(_text, before)), layout.separator),
+        remarks=remarks(rows, layout.width),
+    )
 
 
 def _text(line: bytes) -> str:

@@ -86,7 +86,11 @@ def begin(path: str, options: Options) -> tuple[Begun, Body]:
     utf8, encoding = decode(data, name)
     layout = layout_of(utf8, name, options)
     utf8, torn = without_torn(utf8, layout)
-    notes = (*filter(None, (read.note, encoding, beside.note)), f"{name}: {layout.said}.")
+    notes = (
+        *filter(None, (read.note, encoding, beside.note)),
+        f"{name}: {layout.said}.",
+        *(f"{name}: below the names it says {remark[:60]!r}." for remark in layout.remarks),
+    )
     digest = hashlib.sha256(read.raw).hexdigest()
     begun = Begun(name, digest, layout, options, beside, notes, tuple(torn))
     return begun, body_of(utf8, name, layout, options)

@@ -166,10 +166,24 @@ def _without_repeats(
     if repeat.any():
         count, at = int(repeat.sum()), say(float(seconds[repeat][0]))
         notes.append(
-            f"{count} rows have the time of the row before and other readings; the first of each "
-            f"is kept, the first such time is {at}."
+            f"{count} rows have the time of the row before and other readings; all of them count, "
+            f"each between its time and the next, the first such time is {at}."
         )
-    return rows[~repeat], seconds[~repeat]
+        return rows, _between(seconds, ~repeat)
+    return rows, seconds
+
+
+def _between(seconds: Floats, begins: NDArray[np.bool_]) -> Floats:
+    """Rows of one time at equal distances up to the next time, or for as long as rows mostly are
+    apart: two that contradict each other count both, in whatever order they stand."""
+    first = np.flatnonzero(begins)
+    counts = np.diff(first, append=len(seconds))
+    steps = np.diff(seconds[first])
+    typical = float(np.median(steps)) if len(steps) else 1.0
+    apart = np.minimum(np.append(steps, typical), typical) / counts
+    within = np.arange(len(seconds)) - np.repeat(first, counts)
+    found: Floats = seconds + within * np.repeat(apart, counts)
+    return found
 
 
 def _spread(seconds: Floats, begins: NDArray[np.bool_]) -> Floats:

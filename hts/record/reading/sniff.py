@@ -20,9 +20,10 @@ from hts.record.reading.cells import (
     with_mark,
     with_unit,
 )
+from hts.record.reading.header import filled, header, preamble, remarks
 from hts.record.reading.options import Options
 from hts.record.reading.rare_stamps import KNOWN_STAMPS
-from hts.record.reading.units import head, is_unit, temperature_unit, time_unit
+from hts.record.reading.units import temperature_unit
 
 #: Lines looked at, and bytes of them, for a log may be some hundred columns wide.
 _LINES, _BYTES = 200, 400_000
@@ -64,7 +65,8 @@ class Layout(NamedTuple):
     `names`, `units` and each of `aliases` (further rows of the header) have one text a column;
     `line` is the line of the names, from 1, 0 where there are none. `numbers` are the columns that
     hold nothing but plain numbers as far as was looked. `preamble` holds the
-    `key: value` lines before them, keys in small letters.
+    `key: value` lines before them, keys in small letters, and `remarks` the lines between them and
+    the readings that are marked as such.
     """
 
     separator: str
@@ -77,6 +79,7 @@ class Layout(NamedTuple):
     line: int
     numbers: frozenset[int]
     preamble: dict[str, str]
+    remarks: tuple[str, ...] = ()
 
     @property
     def said(self) -> str:
@@ -107,7 +110,8 @@ def sniff(data: bytes, name: str, options: Options) -> Layout:
     # A row that was cut and runs into the next one has the cells of two.
     whole = [row for row in rest if not any(runs_on(cell, shaped(row[0])) for cell in row)]
     width = max(filled(row) for row in whole or rest)
-    names, units, aliases, line = _header([split(one, separator) for one in lines[:first]], width)
+    above = [split(one, separator) for one in lines[:first]]
+    names, units, aliases, line = header(above, width, name)
     if separator in " " and len(names) + 1 == width and is_stamp(rest[0][1]):
         # One name stands over a date and a time that a blank keeps apart.
         names, units = ["Date", "Time", *names[1:]], ["", "", *units[1:]]
@@ -147,6 +151,7 @@ def sniff(data: bytes, name: str, options: Options) -> Layout:
         line,
         _numbers(rest, width, decimal),
         preamble(lines[: line - 1 if line else first], separator),
+        remarks(above[line:], width) if line else (),
     )
 
 
@@ -304,47 +309,6 @@ def _first(lines: list[str], separator: str, reads: _Reads) -> int | None:
     return alone
 
 
-def filled(row: list[str]) -> int:
-    """Cells up to the last that holds something: separators at the end of a line mean nothing."""
-    return max((at + 1 for at, cell in enumerate(row) if cell), default=0)
-
-
-def _header(rows: list[list[str]], width: int) -> tuple[list[str], list[str], list[list[str]], int]:
-    """Names, units, further rows of names, and the line of the names."""
-    block: list[tuple[int, list[str]]] = []
-    for at in range(len(rows) - 1, -1, -1):
-        if not any(rows[at]):
-            if block:
-                break
-            continue
-        # A row of the header has about as many cells as a row of readings.
-        if filled(rows[at]) * 2 <= width or len(rows[at]) < 2:
-            break
-        block.append((at, rows[at]))
-    units_row: list[str] = []
-    if len(block) > 1 and _is_unit_row(block[0][1]):
-        units_row = block.pop(0)[1]
-    if not block:
-        return [], [], [], 0
-    line, names = block[0]
-    names = [names[0].lstrip("#%").strip(), *names[1:]]
-    heads = [head(cell) for cell in names[: max(width, filled(names))]]
-    units = [
-        found.unit or (units_row[at].strip("[]()") if at < len(units_row) else "")
-        for at, found in enumerate(heads)
-    ]
-    # Rows above count as names too when they are as full: with two columns any line is.
-    aliases = [row for _, row in block[1:] if width > 2 and filled(row) >= width - 1]
-    return [found.name for found in heads], units, aliases, line + 1
-
-
-def _is_unit_row(row: list[str]) -> bool:
-    cells = [cell for cell in row if cell.strip("-#")]
-    known = sum(map(is_unit, cells))
-    some = any(temperature_unit(cell) or time_unit(cell) for cell in cells)
-    return bool(cells) and some and known * 2 > len(cells)
-
-
 def _decimal(data: list[list[str]], separator: str, name: str, options: Options) -> str:
     if options.decimal is not None:
         if options.decimal not in (".", ","):
@@ -381,19 +345,3 @@ def _numbers(rows: list[list[str]], width: int, decimal: str) -> frozenset[int]:
         for at, column in enumerate(cells)
         if all(not cell or is_number(cell, decimal) for cell in column)
     )
-
-
-def preamble(lines: list[str], separator: str) -> dict[str, str]:
-    found: dict[str, str] = {}
-    for line in lines:
-        text = line.strip().lstrip("#%").strip().strip('"')
-        match = re.match(r"([^:=]{1,40}?)\s*[:=]\s*(.*)", text)
-        if match is None and separator in text:
-            key, _, value = text.partition(separator)
-            match = re.match(r"(.*)\0(.*)", f"{key}\0{value}", re.S)
-        if match is not None:
-            key, value = match[1].strip(' "').casefold(), match[2].strip(f' "{separator}')
-            found.setdefault(key, value)
-        elif text:
-            found.setdefault(text.casefold(), "")
-    return found

@@ -46,7 +46,7 @@ _TIME = re.compile(
 #: How a clock time without a date, or a counted time, is written: a sign, days, hours of any
 #: number, minutes, seconds with a fraction, half of the day.
 _COUNTED = (
-    r"^([+-]?)(?:(\d+)(?:\s?d\s?|\.))?(\d+):(\d{2})(?::(\d{2}(?:\.\d+)?))?"
+    r"^([+-]?)(?:(\d+)(?:\s?d\s?|\.|\s+))?(\d+):(\d{2})(?::(\d{2}(?:\.\d+)?))?"
     r"\s*([AaPp])?\.?[Mm]?\.?$"
 )
 

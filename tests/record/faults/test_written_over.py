@@ -6,7 +6,8 @@ import numpy as np
 
 from hts.record.faults import find
 from hts.record.faults.fault_kinds import EDITED, REPEATED
-from hts.record.record import Floats
+from hts.record.judging import MET, judge
+from hts.record.record import Floats, Series
 from tests.record.faults.runs import record, stress_relief, times
 from tests.record.faults.test_told import Run, Way, _all, _one, _sound
 from tests.rows import each_row
@@ -40,3 +41,21 @@ def test_what_was_written_over_is_told(way: str) -> None:
     change, kind, tag = WRITTEN_OVER[way]
     found = find(record(change(_sound(60.0), times(60.0)), 60.0), stress_relief())
     assert [(one.kind, one.tag) for one in found] == [(kind, tag)]
+
+
+@each_row(
+    ("column", "off", "told"),
+    [
+        ("T2 raw", -20.0, True), ("T2 (uncorrected)", 20.0, True), ("t2_raw", 20.0, True),
+        # A correction of the wire is smaller; of another tag, and a set point, nothing is said.
+        ("T2 raw", 1.5, False), ("T9 raw", 20.0, False), ("T2 SP", 20.0, False),
+    ],
+)  # fmt: skip
+def test_a_second_column_of_one_thermocouple(column: str, off: float, told: bool) -> None:
+    made = record(_sound(60.0), 60.0)
+    raw = made.series["T2"]
+    other = Series(column, raw.values + off, raw.status, column, "degC")
+    made = made._replace(unmapped={column: other})
+    found = find(made, stress_relief())
+    assert [(one.kind, one.tag) for one in found] == [(EDITED.name, "T2")] * told
+    assert not told or judge(made, stress_relief(), found).overall != MET

@@ -30,7 +30,7 @@ NINES = "9" * 199
         (cells.is_number_of_any_kind, ("1.5", "1,5", "1.234,5", "1'234.5", "12 345"),
          ("1.23.4,5", "abc", "1_000", "12345,678,9", NINES + "9")),
         (cells.is_stamp, ("2026-11-21 06:00:00", "6:00", "21.11.2026 06:00", "21-Nov-26",
-                          "20261121T060000", "06:00:00 PM", "1d 02:00:00"),
+                          "20261121T060000", "06:00:00 PM", "1d 02:00:00", "0 00:00:30"),
          ("600", "Nov", "6:0", "", "Monday", "2026-11-21 06:00:00 and")),
         (cells.is_error_text, ("OPEN", "n/a", "--", "OL", "Over range", "inf", "#N/A"),
          ("705", "T1", "", "x" * 200)),
@@ -107,11 +107,15 @@ def test_rows_newest_first_out_of_order_and_twice() -> None:
     # Of a stretch that was passed twice two rows are enough; one may be out of order.
     assert in_order([0, 60, 120, 180, 240, 300, 190, 250, 310]).jumps != ()
     assert in_order([0, 60, 120, 180, 240, 300, 250, 310]).jumps == ()
-    # The same row again is dropped; of others of one time the first is kept.
+    # The same row again is dropped; others of one time count as well, before the next time.
     again = in_order([0, 60, 60, 120, 120, 180], [0, 1, 1, 3, 4, 5])
-    assert again.rows.tolist() == [0, 1, 3, 5]
+    assert again.rows.tolist() == [0, 1, 3, 4, 5]
+    assert again.seconds.tolist() == [0, 60, 120, 150, 180]
     assert "1 repeated rows are dropped, the first at 60 s." in again.notes
     assert any("1 rows have the time of the row before" in one for one in again.notes)
+    # Not into a gap, and after the last time as far as rows are apart.
+    late = in_order([0, 60, 120, 180, 180, 3600, 3660, 3720, 3720], range(9))
+    assert late.seconds.tolist() == [0, 60, 120, 180, 210, 3600, 3660, 3720, 3750]
 
 
 def test_rows_of_a_clock_of_whole_minutes() -> None:

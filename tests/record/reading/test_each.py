@@ -6,7 +6,8 @@ import numpy as np
 
 from hts.record.errors import RecordError
 from hts.record.reading import Options, Wished, read, read_each
-from tests.record.reading.formats import FORMATS, TAGS, table
+from tests.record.reading.formats import FORMATS
+from tests.record.reading.short_log import TAGS, table
 from tests.record.reading.test_damaged import BITS
 from tests.record.reading.test_formats import REFUSED
 

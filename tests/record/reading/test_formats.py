@@ -12,8 +12,8 @@ import pytest
 from hts.record.errors import RecordError
 from hts.record.reading import Options, read
 from hts.record.record import Record
-from tests.record.reading.formats import (
-    FORMATS,
+from tests.record.reading.formats import FORMATS
+from tests.record.reading.short_log import (
     PLAIN,
     ROWS,
     START,
@@ -24,7 +24,7 @@ from tests.record.reading.formats import (
     heads,
     seconds,
     table,
-)  # fmt: skip
+)
 from tests.rows import each_row
 
 AGAIN = "Time,T2 (degC),T1 (degC),T3 (degC),T4 (degC)\n"

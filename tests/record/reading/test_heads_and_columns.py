@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 
 from hts.record.errors import RecordError
-from hts.record.reading import columns, sniff, torn, workbook
+from hts.record.reading import columns, header, sniff, torn, workbook
 from hts.record.reading.options import Options
 from hts.record.reading.sniff import Layout
 from tests.record.reading.test_columns import TAGS, Channel, Tag
@@ -32,7 +32,7 @@ def test_the_cells_of_a_line(line: str, separator: str, cells: list[str]) -> Non
 @each_row(
     ("taken", "cases"),
     [
-        (sniff.filled, [([], 0), (["", ""], 0), (["a", ""], 1), (["", "b", ""], 2)]),
+        (header.filled, [([], 0), (["", ""], 0), (["a", ""], 1), (["", "b", ""], 2)]),
         (lambda row: sniff._sense(row[0]),
          [(["20.5"], 1), ([""], 1), (["20.5 C"], 1), (["705*"], 1), (["06:00"], 1), (["OPEN"], 0.5),
           (["degC"], 0.5), (["Monday"], 0)]),
@@ -44,7 +44,7 @@ def test_the_cells_of_a_line(line: str, separator: str, cells: list[str]) -> Non
          [(["", "", "06:00", "20"], True), (["06:00", "20"], True), (["x", "06:00", "20"], False),
           (["", "", ""], False)]),
         # Time and temperature tell a row of units; more than half of it has to be units.
-        (sniff._is_unit_row,
+        (header._is_unit_row,
          [(["s", "degC"], True), (["-", "degC"], True), (["", "-"], False), (["kW", "%"], False),
           (["s", "T1"], False), (["s", "degC", "T1"], True), (["kW", "h"], True)]),
         (sniff._indented,
@@ -104,7 +104,10 @@ def heads(*rows: str) -> list[list[str]]:
         (heads("# Time,T1 [C],T2 [F]"), 3, ["Time", "T1", "T2"], ["", "C", "F"], [], 1),
         (heads("Time,T1,T2", "s,[C],F"), 3, ["Time", "T1", "T2"], ["s", "C", "F"], [], 1),
         # A unit of the heading itself goes before that of the row; a short row leaves none.
-        (heads("Time,T1 [C],T2", "s,F"), 3, ["Time", "T1", "T2"], ["s", "C", ""], [], 1),
+        (heads("Time,T1 [C],T2", "s,C"), 3, ["Time", "T1", "T2"], ["s", "C", ""], [], 1),
+        # Of two columns it may name the unit of the time alone; a remark below is passed over.
+        (heads("Time,T1 [C]", "s,"), 2, ["Time", "T1"], ["s", "C"], [], 1),
+        (heads("Time,T1,T2", "# by hand"), 3, ["Time", "T1", "T2"], ["", "", ""], [], 1),
         # An empty line ends the heads, one below them does not.
         (heads("a,b,c", "", "Time,T1,T2", ""), 3, ["Time", "T1", "T2"], ["", "", ""], [], 3),
         # Above half as many cells as a row of readings, and all but one of them for other names.
@@ -120,7 +123,7 @@ def test_names_and_units_of_the_columns(
     rows: list[list[str]], width: int, names: list[str], units: list[str],
     aliases: list[list[str]], line: int,
 ) -> None:  # fmt: skip
-    assert sniff._header(rows, width) == (names, units, aliases, line)
+    assert header.header(rows, width, "x") == (names, units, aliases, line)
 
 
 @each_row(
@@ -158,7 +161,7 @@ def test_columns_that_hold_numbers_alone() -> None:
 def test_what_stands_before_the_rows(
     lines: list[str], separator: str, found: dict[str, str]
 ) -> None:
-    assert sniff.preamble(lines, separator) == found
+    assert header.preamble(lines, separator) == found
 
 
 @each_row(
@@ -183,7 +186,7 @@ WIDE = ",".join(["0"] * 1000)
     ("lines", "found"),
     [
         (["0,1,2", "60,1,2"], (",", 0, 3, ["", "", ""], ["", "", ""], 0)),
-        (["Job: 12", "Time,T1 [C]", "s,F", "0,1", "60,2"],
+        (["Job: 12", "Time,T1 [C]", "s,C", "0,1", "60,2"],
          (",", 3, 2, ["Time", "T1"], ["s", "C"], 2)),
         (["Time;T1", "0;1;", "60;2;"], (";", 1, 2, ["Time", "T1"], ["", ""], 1)),
         (["Time;T1;T2", "0;1", "60;2"], (";", 1, 3, ["Time", "T1", "T2"], [""] * 3, 1)),

@@ -8,7 +8,7 @@ import pytest
 
 from hts.record.errors import RecordError
 from hts.record.reading import Options, read
-from tests.record.reading.formats import (
+from tests.record.reading.short_log import (
     AT,
     PLAIN,
     TAGS,
@@ -31,6 +31,11 @@ from tests.record.reading.formats import (
         ("# a\n\n" + table(()), C, "log.csv:3", "column 1, column 2", "its number"),
         (table(heads("A", "B", "C", "D")), C, "log.csv:1", "Time, A, B, C, D", "T1: …"),
         (table(heads(*T)), Options(), "log.csv:1:2", "'T1' states no unit", "--unit"),
+        (
+            PLAIN.replace("\n", "\n,degF,degF,degF,degF\n", 1),
+            Options(), "log.csv:1", "'T1 (degC)' states degC, and the row of units below it degF",
+            "which is right",
+        ),
         (
             "# a\n\n" + PLAIN.replace("2026-11-24 06:30:00", "2026-13-24 06:30:00"),
             Options(), "log.csv:22:1", "2026-13-24", "known are",

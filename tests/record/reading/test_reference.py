@@ -9,7 +9,7 @@ from hts.record.reading import read
 from hts.record.reading.options import Options
 from hts.record.reading.sidecar import beside
 from hts.record.record import EVENTS
-from tests.record.reading.formats import Channel, Tag
+from tests.record.reading.short_log import Channel, Tag
 
 ROOT = Path(__file__).parents[3]
 TAGS = tuple(Tag(tag, Channel("R2", n)) for n, tag in enumerate(("T1", "T2", "T3", "T3S"), 1))

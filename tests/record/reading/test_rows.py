@@ -121,7 +121,7 @@ def test_repeated_rows(log: Log) -> None:
 def test_one_time_with_two_readings(log: Log) -> None:
     rows = [f"{at(n)},{n},20" for n in (0, 1, 2, 3, 4)]
     record = read([log(*rows[:3], f"{at(2)},9,20", *rows[3:])])
-    assert record.series["T1"].values.tolist() == [0, 1, 2, 3, 4]
+    assert record.series["T1"].values.tolist() == [0, 1, 2, 9, 3, 4]
     assert said(record, "other readings")
 
 
@@ -336,6 +336,7 @@ FORMS = (
     ("2026/11/21 10:00:00.25", "2026/11/21 10:00:00.75"),
     ("1d 02:00:00", "1 d 02:00:00.5"),
     ("1.02:00:00", "1.02:00:00.5"),
+    ("1 02:00:00", "1 02:00:00.5"),
     ("11:59:59.75 a.m.", "12:00:00.25 p.m."),
     ("-00:00:00.25", "00:00:00.25"),
 )
