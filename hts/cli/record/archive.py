@@ -69,6 +69,8 @@ def judge_archive(
     shard: Shard | None,
     output_format: str,
     config: str | None,
+    joint: str | None,
+    cycle: str | None,
 ) -> NoReturn:
     """Prints the table and ends the program: 0 all met or nothing due, 1 something not met, not
     shown or without a record, 2 something could not be judged."""
@@ -85,7 +87,7 @@ def judge_archive(
     if not os.path.isdir(folder):
         refuse(f"{printable(folder)}: this is not a folder; name the one with the logs\n")
     configuration(specs, config)  # one that cannot be used is told once, not with every record
-    asked = Asked(specs, folder, options, today, jobs, shard, config)
+    asked = Asked(specs, folder, options, today, jobs, shard, config, joint, cycle)
     verdicts: set[str] = set()
 
     def lines() -> Any:

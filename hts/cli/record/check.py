@@ -103,7 +103,7 @@ def command(
         if cluster is not None and jobs is not None:
             raise click.UsageError("--on shares the records out itself: leave --jobs out")
         terms = options(given), on, jobs, cluster, shard
-        judge_archive(spec, archive, *terms, output_format, papers.config)
+        judge_archive(spec, archive, *terms, output_format, papers.config, joint, cycle)
     if cluster is not None:
         raise click.UsageError("--on is for an archive")
     if output_format == "csv":

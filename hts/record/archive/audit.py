@@ -30,7 +30,8 @@ Tell = Callable[[int, int], None]
 
 class Asked(NamedTuple):
     """What is judged, and how. `jobs` None: every core where there are many logs; `config` None:
-    the configuration nearest to each specification."""
+    the configuration nearest to each specification. `joint` and `cycle` are of the logs that say
+    no other themselves."""
 
     specs: str
     folder: str
@@ -39,6 +40,8 @@ class Asked(NamedTuple):
     jobs: int | None = None
     shard: Shard | None = None
     config: str | None = None
+    joint: str | None = None
+    cycle: str | None = None
 
 
 def audit(asked: Asked, tell: Tell | None = None) -> Iterator[ArchiveLine]:
@@ -57,7 +60,7 @@ def audit(asked: Asked, tell: Tell | None = None) -> Iterator[ArchiveLine]:
         raise RecordError(asked.folder, "there is no log in this folder", "name another")
     by_spec: dict[str, list[Found]] = {}
     for log in all_logs:
-        by_spec.setdefault(log.spec, []).append(log)
+        by_spec.setdefault(log.spec, []).append(_labelled(log, asked))
     numbers = {file: number for number, files in specs.by_number.items() for file in files}
     for file in numbers:
         by_spec.setdefault(file, [])
@@ -78,6 +81,12 @@ def audit(asked: Asked, tell: Tell | None = None) -> Iterator[ArchiveLine]:
     if asked.shard is None or asked.shard.number == 1:
         yield from map(_unread, specs.lost)
         yield from map(_orphan, orphans)
+
+
+def _labelled(log: Found, asked: Asked) -> Found:
+    own = log.labels
+    joint, cycle = own.joint or asked.joint or "", own.cycle or asked.cycle or ""
+    return log._replace(labels=own._replace(joint=joint, cycle=cycle))
 
 
 class _OfSpec:

@@ -13,10 +13,11 @@ import pytest
 
 from hts.checking.checker.results import Shard
 from hts.record.archive import ArchiveLine
-from hts.record.archive.audit import Asked, _dealt
-from hts.record.archive.find import _by_name, found, specifications
+from hts.record.archive.audit import Asked, _dealt, _labelled
+from hts.record.archive.find import Found, _by_name, found, specifications
 from hts.record.archive.parts import Extent, extent, parts
 from hts.record.archive.table import _totals, table
+from hts.record.labels import Labels
 from hts.record.reading import Options
 from hts.record.record import Jump
 from tests.record.judging.made import record
@@ -199,3 +200,17 @@ def test_shards_are_dealt_without_a_gap(tmp_path: Path) -> None:
     there = [name.replace(str(tmp_path), "/elsewhere") for name in names]
     moved = _dealt(there, asked._replace(specs="/elsewhere/0.hts", shard=Shard(1, 3)))
     assert [Path(one).name for one in moved] == [Path(one).name for one in dealt[0]]
+
+
+@each_row(
+    ("own", "labels"),
+    [
+        # What is asked for holds for logs that say nothing themselves, and no other.
+        (Labels(), Labels(joint="W1", cycle="pwht")),
+        (Labels(joint="W2"), Labels(joint="W2", cycle="pwht")),
+        (Labels(joint="W2", cycle="bake"), Labels(joint="W2", cycle="bake")),
+    ],
+)
+def test_a_joint_and_a_cycle_asked_for_of_a_folder(own: Labels, labels: Labels) -> None:
+    asked = Asked("specs", "logs", Options(), joint="W1", cycle="pwht")
+    assert _labelled(Found("a.csv", "a.csv", own, "x.hts"), asked).labels == labels
