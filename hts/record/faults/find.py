@@ -27,6 +27,7 @@ from hts.record.faults import (
     in_the_loop,
     leapt_back,
     levels,
+    mark_lost,
     misreading,
     missing,
     noisy,
@@ -34,6 +35,7 @@ from hts.record.faults import (
     other_unit,
     put_in_again,
     repeats,
+    resampled,
     scale,
     scattered,
     spikes,
@@ -74,9 +76,11 @@ class Detector(NamedTuple):
 DETECTORS = tuple(
     Detector(*one)
     for one in (
+        (mark_lost.mark_lost, mark_lost.may_lose_the_mark),
         (repeats.frozen, repeats.may_stand_still),
         (filled_in.filled_in, filled_in.may_be_filled_in),
         (filled_in.never_to_and_fro, filled_in.may_never_go_to_and_fro),
+        (resampled.resampled, resampled.may_be_resampled),
         (repeats.as_the_row_before, repeats.may_stand_still),
         (repeats.repeated, repeats.may_be_repeated),
         (put_in_again.put_in_again, put_in_again.may_be_put_in_again),

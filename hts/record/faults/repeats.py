@@ -61,6 +61,8 @@ def frozen(signals: Signals) -> list[Fault]:
     if values is None:
         return []
     same = _same_as_before(steps_of(signals, values))
+    if signals.gone is not None:
+        same &= ~signals.gone[1:]
     stretches = runs(same, _STILL)
     if not stretches:
         return []

@@ -74,6 +74,8 @@ def _planned(signals: Signals) -> float:
 
 def _at(signals: Signals, chain: Chain, mask: Mask, kind: FaultKind) -> list[Fault]:
     found: list[Fault] = []
+    if signals.gone is not None:
+        mask = mask & ~signals.gone
     known = np.flatnonzero(np.isfinite(chain.every))
     # Cells with nothing in them do not end a stretch.
     for first, last in runs(mask[known]):

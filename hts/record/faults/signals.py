@@ -103,6 +103,8 @@ class Signals:
         self.coarse = _coarse(len(self.elapsed))
         self.matrix = Matrix(values, self.coarse, digits)
         self.found: list[Fault] = []
+        #: Rows that are left out of all; None where there are none.
+        self.gone: Mask | None = None
         self._faulty: set[str] = set()
         self._explained: set[str] = set()
         self._exchanged: set[str] = set()
@@ -150,6 +152,8 @@ class Signals:
             if fault.treatment != LEFT_OUT or fault.tag not in ("", *self.chains):
                 continue
             rows = self.record.within(fault.wrong)
+            if not fault.tag:
+                self.gone = rows if self.gone is None else self.gone | rows
             for tag in tags:
                 self.chains[tag].values[rows] = np.nan
             if sum(spell.end - spell.start for spell in fault.wrong) >= 0.5 * self.record.end:
@@ -198,6 +202,7 @@ class Signals:
         record = self.record._replace(elapsed=elapsed, series=thin, interval=apart)
         found = Signals(record, self.plan)
         found.found, found._faulty = self.found, self._faulty
+        found.gone = None if self.gone is None else self.gone[rows]
         found._explained, found._exchanged = self._explained, self._exchanged
         found._copied, found._unheated = self._copied, self._unheated
         found._misled = self._misled

@@ -5,11 +5,11 @@ from __future__ import annotations
 import numpy as np
 
 from hts.record.faults import find
-from hts.record.faults.fault_kinds import EDITED, REPEATED
+from hts.record.faults.fault_kinds import EDITED, FILLED_IN, REPEATED, WRONG_SCALE
 from hts.record.judging import MET, judge
 from hts.record.record import Floats, Series
 from tests.record.faults.runs import record, stress_relief, times
-from tests.record.faults.test_told import Run, Way, _all, _one, _sound
+from tests.record.faults.test_told import Run, Way, _all, _from, _one, _sound
 from tests.rows import each_row
 
 
@@ -29,9 +29,28 @@ def _an_hour_before(run: Run, at: Floats) -> Run:
     )(run, at)
 
 
+def _every_ten_minutes(run: Run, at: Floats) -> Run:
+    """Of readings ten minutes apart, lines between."""
+    return {
+        tag: np.round(np.interp(at, at[::10], (v + 3 * np.sin(at / 1700))[::10]), 1)
+        for tag, v in run.items()
+    }
+
+
 #: Each way, the kind of what is told of it and whose it is, "" for the record as a whole.
 WRITTEN_OVER: dict[str, tuple[Way, str, str]] = {
     "rows again, up to 1 K off": (_an_hour_before, REPEATED.name, ""),
+    "rows between worked out": (_every_ten_minutes, FILLED_IN.name, ""),
+    "the decimal mark lost": (
+        _all(_from(2.0, lambda v: 10 * v, 2.5)),
+        WRONG_SCALE.name,
+        "",
+    ),
+    "the decimal mark lost in the hold": (
+        _all(_from(5.0, lambda v: 10 * v, 5.5)),
+        WRONG_SCALE.name,
+        "",
+    ),
     "typed over": (_one("T3", _typed_over), EDITED.name, "T3"),
 }
 
