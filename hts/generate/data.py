@@ -10,10 +10,11 @@ import yaml
 from jsonschema import Draft202012Validator
 from jsonschema.exceptions import ValidationError, best_match
 
+from hts.base.text.yaml_loader import yaml_loader
 from hts.generate import GenerateError
 
 
-class FactLoader(yaml.SafeLoader):
+class FactLoader(yaml_loader()):  # type: ignore[misc]
     """A safe loader that leaves dates as text and refuses a key given twice."""
 
     def construct_mapping(self, node: yaml.MappingNode, deep: bool = False) -> dict[Hashable, Any]:
@@ -26,7 +27,8 @@ class FactLoader(yaml.SafeLoader):
                     None, None, f"the key {key!r} is given twice", key_node.start_mark
                 )
             seen.add(key)
-        return super().construct_mapping(node, deep)
+        made: dict[Hashable, Any] = super().construct_mapping(node, deep)
+        return made
 
 
 FactLoader.yaml_implicit_resolvers = {

@@ -17,6 +17,7 @@ from typing import Any, NamedTuple
 import yaml
 
 from hts.base.findings import ADVICE, Finding
+from hts.base.text.yaml_loader import yaml_loader
 from hts.checking.checker import check_spec
 from hts.language.model import Spec
 from tests.corruption.share import JOBS, ROOT, TODAY, Spoiled, loader_of_all, thing_at, users
@@ -62,8 +63,7 @@ class ByHand(NamedTuple):
 
 @cache
 def _file() -> dict[str, tuple[ByHand, ...]]:
-    reader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)  # the one in C is ten times as fast
-    parts = yaml.load(FILE.read_text(encoding="utf-8"), reader)  # a safe loader, either way
+    parts = yaml.load(FILE.read_text(encoding="utf-8"), yaml_loader())  # a safe loader
     reasons = parts.pop("reasons")
     return {
         part: tuple(_by_hand(file, row, reasons) for file, rows in files.items() for row in rows)

@@ -16,6 +16,7 @@ from typing import NamedTuple
 import yaml
 
 from hts.base.quantities.number import NumberError, read_number
+from hts.base.text.yaml_loader import yaml_loader
 
 FILE = Path(__file__).with_name("legal.yaml")
 
@@ -68,7 +69,7 @@ def _between(was: str, new: str, part: Fraction, times: Fraction) -> bool:
 @lru_cache(maxsize=1)
 def legal() -> tuple[Legal, ...]:
     """The list, as it lies beside this file."""
-    rows = yaml.safe_load(FILE.read_text(encoding="utf-8")) or []
+    rows = yaml.load(FILE.read_text(encoding="utf-8"), yaml_loader()) or []
     return tuple(
         Legal(
             tuple(_list(row["field"])),

@@ -10,6 +10,7 @@ import yaml
 from jsonschema import Draft202012Validator
 
 import hts.base.data
+from hts.base.text.yaml_loader import yaml_loader
 from hts.generate import ROOT, GenerateError
 from hts.generate.books import generate
 from hts.limits import FACTS, LIMITED, UnknownBook, UnknownEdition, book, books
@@ -25,7 +26,7 @@ with open(os.path.join(DATA, "book.schema.json"), encoding="utf-8") as file:
 
 def source(name):
     with open(os.path.join(DATA, "books", f"{name}.yaml"), encoding="utf-8") as file:
-        return yaml.safe_load(file)
+        return yaml.load(file, yaml_loader())
 
 
 GOOD = {
