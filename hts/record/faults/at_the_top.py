@@ -16,7 +16,7 @@ from hts.record.faults.fault import Fault, fault
 from hts.record.faults.fault_kinds import CUT_OFF, LEFT_OUT, MEDIUM
 from hts.record.faults.matrix import middle
 from hts.record.faults.noise import noises
-from hts.record.faults.signals import Chain, Mask, Signals, ends_of_runs
+from hts.record.faults.signals import Chain, Mask, Rows, Signals, ends_of_runs
 from hts.record.faults.stack import Stack, in_any
 from hts.record.judging.words import time
 from hts.record.record import Floats
@@ -31,12 +31,16 @@ _STANDS = 0.95
 _LEAST, _DIGITS = 3.5, 3.5
 #: Rows that the others are taken from at each end, and in between.
 _ENDS, _BETWEEN = 3, 64
-#: Readings that make a pile, and times those that are one digit lower. Basis: practice, ours.
-_PILE, _TIMES = 30, 2.0
+#: Readings that make a pile, times those that are one digit lower, chains that make it together,
+#: and how many readings it then takes of all. Basis: practice, ours.
+_PILE, _TIMES, _MANY, _TOGETHER = 30, 2.0, 5, 60
 #: Standard deviation of the noise over the last digit from which a highest figure without any above
 #: it is seldom read: at 0.45 it is one in five, and the one below it two in three (derived, for a
 #: thousand readings of a normal distribution).
 _ALIVE = 0.45
+#: Where noise is less: chains that must stop dead, s before and after, last digits that they rise
+#: by in that time, and part of the rows after in which they stand. Basis: practice, ours.
+_DEAD, _BESIDE, _RISES, _STAYS = 3, 300.0, 2.9, 0.7
 #: Last digits, and K, that it may go by in the row after: what leaps has caught up.
 #: Basis: practice, ours.
 _GOES_ON = 4.0
@@ -108,7 +112,7 @@ def _of(signals: Signals, chain: Chain, others: list[Chain]) -> Fault | None:
 def _piled_up(signals: Signals, held: list[Chain]) -> list[Fault]:
     """One fault for each of several that pile up at the highest figure of the record."""
     top = max((chain.extremes[1] for chain in held), default=float("nan"))
-    least = max(_PILE, _LASTS / signals.record.interval)
+    least = max(_REPEATS, _LASTS / signals.record.interval)
     piles = [
         (chain, rows)
         for chain in held
@@ -117,22 +121,36 @@ def _piled_up(signals: Signals, held: list[Chain]) -> list[Fault]:
         and len(rows := np.flatnonzero(chain.values == top)) >= least
         and _is_pile(chain, len(rows))
     ]
+    if len(piles) < _MANY or sum(len(rows) for _, rows in piles) < _TOGETHER:
+        piles = [one for one in piles if len(one[1]) >= _PILE]
     chains = [chain for chain, _ in piles]
     if len(chains) < 2:
         return []
     digits = np.array([chain.resolution for chain in chains])
+    why = "its noise is larger than its last digit allows"
     if not np.all(noises(signals, chains) >= _ALIVE * digits):
-        return []
+        piles = [one for one in piles if _stops_dead(signals, *one)]
+        if len(piles) < _DEAD:
+            return []
+        why = "it comes to that at once, as metal does not"
     found = []
     for chain, rows in piles:
         start, end = float(signals.elapsed[rows[0]]), float(signals.elapsed[rows[-1]])
         sentence = (
             f"never reads more than {signals.words.temperature(top)}, and {len(rows)} times that, "
-            f"as {len(chains) - 1} more do, though its noise is larger than its last digit allows: "
-            "it may be hotter"
+            f"as {len(piles) - 1} more do, though {why}: it may be hotter"
         )
         found.append(fault(CUT_OFF, chain.tag, start, end, sentence, MEDIUM, LEFT_OUT))
     return found
+
+
+def _stops_dead(signals: Signals, chain: Chain, rows: Rows) -> bool:
+    """Whether it rises to its highest figure and stays there from the first row on: metal comes to
+    where it is kept more and more slowly. That it falls from there at once tells nothing."""
+    width = max(_ENDS, int(_BESIDE / signals.record.interval))
+    first, top = int(rows[0]), chain.extremes[1]
+    rises = top - chain.values[max(0, first - width)] >= _RISES * chain.resolution
+    return bool(rises and np.mean(chain.values[first : first + width] == top) >= _STAYS)
 
 
 def _is_pile(chain: Chain, count: int) -> bool:

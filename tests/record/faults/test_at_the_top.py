@@ -26,7 +26,7 @@ def test_cut_off_below_the_hold(
 
 
 @each_row("interval", [10.0, 60.0])
-@each_row(("noise", "digit"), [(0.05, 0.1), (0.3, 0.01), (0.6, 1.0)])
+@each_row(("noise", "digit"), [(0.05, 0.1), (0.3, 0.01), (0.6, 1.0), (0.15, 1.0)])
 @each_row("below", [10.0, 16.0, 30.0])
 def test_a_range_that_ends_for_all(
     interval: float, noise: float, digit: float, below: float

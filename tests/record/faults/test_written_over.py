@@ -29,6 +29,18 @@ def _an_hour_before(run: Run, at: Floats) -> Run:
     )(run, at)
 
 
+def _by_column(run: Run, at: Floats) -> Run:
+    """The same rows, another amount added to each column and every third reading a digit more."""
+    rows = (at / 3600 > 5.2) & (at / 3600 < 6.3)
+    return {
+        tag: np.round(
+            np.where(rows, np.roll(v, 60) + 3 + number / 2 + 0.1 * (np.arange(v.size) % 3 == 0), v),
+            1,
+        )
+        for number, (tag, v) in enumerate(run.items())
+    }
+
+
 def _every_ten_minutes(run: Run, at: Floats) -> Run:
     """Of readings ten minutes apart, lines between."""
     return {
@@ -40,6 +52,7 @@ def _every_ten_minutes(run: Run, at: Floats) -> Run:
 #: Each way, the kind of what is told of it and whose it is, "" for the record as a whole.
 WRITTEN_OVER: dict[str, tuple[Way, str, str]] = {
     "rows again, up to 1 K off": (_an_hour_before, REPEATED.name, ""),
+    "rows again, changed by column": (_by_column, REPEATED.name, ""),
     "rows between worked out": (_every_ten_minutes, FILLED_IN.name, ""),
     "the decimal mark lost": (
         _all(_from(2.0, lambda v: 10 * v, 2.5)),
