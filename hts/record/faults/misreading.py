@@ -44,6 +44,8 @@ _EVEN, _COLD_YET, _RISES = 0.25, 0.2, 200.0
 _FIRST = 3
 #: s. Shorter is none of these faults. Basis: practice, no source.
 _LASTS = 600.0
+#: s before it is seen on the rows for slow changes, in which it may have begun. Basis: practice.
+_BEGAN = 600.0
 #: Share of the rise under which a junction is off the part altogether. Basis: practice, ours.
 _OFF = 0.15
 #: Share of the rise of the others that a place may have while all cool, each in its own way.
@@ -231,6 +233,23 @@ def _median(values: Floats) -> float:
     return float(np.median(strong)) if len(strong) else 0.0
 
 
+def _began(signals: Signals, chain: Chain, since: float) -> float:
+    """s, when it began to leave the others: the rows that slow changes are looked at on lie minutes
+    apart, and what falls until the next of them is none of the metal."""
+    times = signals.elapsed
+    rows = np.flatnonzero((times >= since - _BEGAN) & (times <= since))
+    before = np.flatnonzero((times >= since - 3 * _BEGAN) & (times < since - _BEGAN))
+    true = np.interp(times, times[signals.coarse], signals.reference(chain.tag))
+    off = chain.values - true
+    usual = off[before][np.isfinite(off[before])]
+    if len(usual) < _FIRST or len(rows) < 2:
+        return since
+    level, noise = float(np.median(usual)), float(np.std(usual))
+    near = np.abs(off[rows] - level) <= max(3 * noise, 2 * chain.resolution)
+    last = np.flatnonzero(near)
+    return float(times[rows[min(int(last[-1]) + 1, len(rows) - 1)]]) if len(last) else since
+
+
 def _fault(signals: Signals, chain: Chain, best: Signature, error: float) -> Fault:
     sentence = (
         f"reads {signals.kelvin(abs(error))} {'above' if error > 0 else 'below'} those beside it: "
@@ -242,9 +261,10 @@ def _fault(signals: Signals, chain: Chain, best: Signature, error: float) -> Fau
     others = (chain.watched.spare_of,) if chain.watched.duty == SPARE else ()
     confidence = HIGH if best.explains >= _CLEAR else MEDIUM
     treatment = KEPT if kept else LEFT_OUT
-    return Fault(
-        best.kind.name, chain.tag, others, best.since, end, sentence, confidence, treatment
-    )
+    since = best.since
+    if since > 0 and best.kind in (OFFSET, DETACHED):
+        since = _began(signals, chain, since)
+    return Fault(best.kind.name, chain.tag, others, since, end, sentence, confidence, treatment)
 
 
 def type_of_wire(signals: Signals) -> str:

@@ -15,18 +15,24 @@ from hts.record.judging.courses import (
     COVERAGE,
     Course,
     Range,
+    Readings,
     Windows,
     courses,
+    lines_of,
     windows_of,
     windows_over,
 )
-from hts.record.judging.evidence import Evidence, draw_lines
+from hts.record.judging.evidence import Evidence, bridged, draw_lines
 from hts.record.judging.hidden_rates import Hiding, look_together
 from hts.record.judging.limits import Piece, limit_at, pieces
 from hts.record.judging.line import Line
 from hts.record.judging.plainly_kept import plainly_kept
 from hts.record.judging.verdict import HoldClock, Stretch
 from hts.record.plan import COOL, HEAT, Bound, Plan, Watched
+
+#: K, and K/s, that no metal goes by from row to row: a spare that does was put in its place then.
+#: Basis: practice, no source.
+_LEAPS, _QUICKEST = 10.0, 0.15
 
 
 class Fastest(NamedTuple):
@@ -112,9 +118,9 @@ def moved_along(
     lines: list[Line] = []
     for at, (evidence, _) in enumerate(runs):
         for one, line in zip(evidence.required, evidence.lines, strict=True):
-            if line is not None:
-                whose.append((at, one))
-                lines.append(line)
+            parts = _of_each_wire(evidence, one, line)
+            whose += [(at, one)] * len(parts)
+            lines += parts
     ranges = [_ranges(evidence, clocks) for evidence, clocks in runs]
     along = courses(lines, limits, 1.0 if action == HEAT else -1.0, [ranges[at] for at, _ in whose])
     every = windows_of(along, plan.window.value)
@@ -125,6 +131,32 @@ def moved_along(
         if worst is not None and windows.ratio[worst] > 0:
             found[at].append(Along(one, line, its, windows, spans, worst))
     return found
+
+
+def _of_each_wire(evidence: Evidence, one: Watched, line: Line | None) -> list[Line]:
+    """The line of a thermocouple; where spares took over, that of each by itself, those of spares
+    from a window before, or from when they were put where they are: from the one to the other it
+    may leap, and no metal does."""
+    taken = [e for e in evidence.replaced if e.tag == one.tag and e.by in evidence.record.series]
+    if not taken:
+        return [] if line is None else [line]
+    begins = [-np.inf, *(event.at for event in taken)]
+    ends = [*begins[1:], np.inf]
+    window = evidence.plan.window.value
+    values = []
+    for tag, begin, end in zip((one.tag, *(e.by for e in taken)), begins, ends, strict=True):
+        its = evidence.record.series.get(tag)
+        within = (evidence.times >= begin - window) & (evidence.times < end)
+        if its is None:
+            continue
+        leaps = within[1:] & (evidence.times[1:] <= begin)
+        leaps &= np.abs(np.diff(its.values)) > _LEAPS + _QUICKEST * np.diff(evidence.times)
+        if leaps.any():
+            within[: int(np.flatnonzero(leaps)[-1]) + 1] = False
+        values.append(np.where(within, its.values, np.nan))
+    gap = evidence.longest_gap
+    parts = np.stack([bridged(evidence.times, its, gap) for its in values])
+    return [its for its in lines_of([Readings(evidence.times, parts, gap)])[0] if its is not None]
 
 
 def _ranges(evidence: Evidence, clocks: Sequence[HoldClock]) -> list[Range]:

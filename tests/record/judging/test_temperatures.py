@@ -186,3 +186,19 @@ def test_before_the_event_the_spare_counts_for_nothing() -> None:
     judgement = run(plan, {"T1": broken, "T1S": spare}, events=events)
     assert verdict(judgement, "start of the record").verdict == MET
     assert verdict(judgement, "hold time").verdict == MET
+    assert verdict(judgement, "heating rate").verdict == MET
+
+
+def test_from_one_wire_to_its_spare_is_no_rate() -> None:
+    """One that reads 40 K low to its end, and the spare beside it from then on."""
+    from hts.record.record import REPLACED, Event
+
+    plan = spec_plan("on thermocouple loss change to the spare")
+    low = tuple((minute, value - 40.0 * (value > 300)) for minute, value in GOOD)
+    events = [Event(REPLACED, 200 * MINUTE, "T1", "T1S")]
+    judgement = run(plan, {"T1": low}, events=events)
+    assert verdict(judgement, "heating rate").verdict == MET
+    # What the spare itself shows is one, right before it took over as well.
+    fast = (*GOOD[:2], (180.0, 480.0), (200.0, 599.3), *GOOD[2:])
+    judgement = run(plan, {"T1": low, "T1S": fast}, events=events)
+    assert verdict(judgement, "heating rate").verdict == NOT_MET
