@@ -9,6 +9,7 @@ from hts.base.quantities import LENGTH, TEMPERATURE, Quantity
 from hts.limits import Limit, Source, beside_book, demands, looser
 from hts.limits.beside_book import looser_anywhere
 from hts.limits.cells import Domain
+from hts.limits.looser import is_general_ceiling
 from tests.rows import each_row
 
 BOOK, OWN = Source("some-book"), Source("P-07")
@@ -52,6 +53,22 @@ def test_rows_that_are_compared(own, book, loose):
     # Both are for the same welds: those of one metal each.
     mine.append(row("cooling rate", maximum="100 degC/h", where={"p_number": ("1",)}))
     assert bool(found(mine, theirs, Domain(words={"p_number": ("1",)}))) is loose
+
+
+@each_row(
+    ("more", "general"),
+    [
+        # One figure for several metals, whatever the joint: no formula, no least, no metal asked.
+        ({}, True), ({"when": "t > 20 mm"}, True), ({"when": "p_number = 5A"}, False),
+        ({"when": "chromium > 2"}, False), ({"where": {"p_number": ("4",)}}, False),
+        ({"where": {"p_number": ("4", "5A")}}, True), ({"minimum": "600 degC"}, False),
+        ({"maximum": "lower_critical - 25 K"}, False), ({"maximum": None}, False),
+    ],
+)  # fmt: skip
+def test_a_ceiling_over_what_books_give_for_each_metal(more, general):
+    parts = {"maximum": "760 degC", **more}
+    assert is_general_ceiling(row("hold temperature", BOOK, **parts)) is general
+    assert not is_general_ceiling(row("bake temperature", BOOK, **parts))
 
 
 def test_a_quantity_of_one_alone_is_not_compared():

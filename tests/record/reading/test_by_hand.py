@@ -89,6 +89,12 @@ def test_midnight(seconds: list[float], expected: list[float]) -> None:
     assert in_order(seconds, of_day=True).seconds.tolist() == expected
 
 
+def test_a_date_that_is_not_carried_on_past_midnight() -> None:
+    found = in_order([86220, 86280, 86340, 0, 60, 120])
+    assert found.seconds.tolist() == [86220, 86280, 86340, 86400, 86460, 86520]
+    assert found.notes[0].startswith("The date is not carried on past midnight")
+
+
 def test_a_clock_that_is_set_back_by_less_than_half_a_day_is_no_midnight() -> None:
     """It runs on one interval later; the jump is by an interval more than the rows tell."""
     found = in_order([0, 60, 120, 180, 60, 120, 180, 240], of_day=True)
