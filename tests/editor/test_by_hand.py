@@ -9,10 +9,13 @@ from typing import Any
 
 from hts.base.findings import Finding, Kind, Label
 from hts.base.text import Source
-from hts.editor.actions import _verdict, _waivable, _waiver
+from hts.editor.actions import _by_rule, _verdict, _waivable, _waiver
 from hts.editor.buffer import Buffer, uri_of
 from hts.editor.look import _use_of
 from hts.editor.names import _whole_address
+from hts.editor.outline import Outline
+from hts.editor.proof import Refused
+from hts.editor.snippets import value_snippet
 from hts.editor.workspace import Workspace
 from tests.rows import each_row
 
@@ -106,3 +109,51 @@ def test_what_a_waiver_is_offered_for(address: str, floor: Any, waivable: bool) 
         ((start, end, new),) = data["edits"]
         assert (start, end) == (len(text), len(text))
         assert new.startswith(f"{before}waive odd on {address} {{")
+
+
+@each_row(
+    ("line", "word", "offered"),
+    [
+        ("governing thickness 20 mm", "20", True), ("governing thickness by rule", "by", False),
+        ("governing thickness", "thick", False), ("governing thickness 20 mm", "govern", True),
+        ("axis horizontal", "horiz", False), ("", "nothing", False),
+    ],
+)  # fmt: skip
+def test_by_rule_in_place_of_a_value(line: str, word: str, offered: bool) -> None:
+    text = f"spec 1\njoint W1 {{\n  {line}\n}}\n"
+    found = []
+
+    def changes_of(fix: Any) -> list[str]:
+        (edit,) = fix.edits
+        found.append(text[: edit.start] + edit.text + text[edit.end :])
+        return ["W1: warmer"]
+
+    bench: Any = Stub(spec=Stub(source=Source(text, "x.hts")), changes_of=changes_of)
+    made = _by_rule(bench, text.find(word) if word in text else 10)
+    assert [each["title"] for each in made] == ["write `by rule` (W1: warmer)"] * offered
+    assert found == [text.replace("20 mm", "by rule")] * offered
+    if offered:
+
+        def refuses(fix: Any) -> list[str]:
+            raise Refused("no")
+
+        bench.changes_of = refuses
+        assert _by_rule(bench, text.index(word)) == []
+
+
+def test_how_deep_blocks_are_told_apart() -> None:
+    """Forty of them one in another."""
+    for deep, opened in ((39, 39), (40, 40), (41, 40), (60, 40)):
+        lines = Outline(Source("\n".join([" zone {"] * deep), "x.hts")).lines
+        assert sum(line.open is not None for line in lines) == opened
+
+
+@each_row(
+    ("example", "snippet"),
+    [
+        ("690 degC", "${1:690 degC}"), ('"A335 P22"', '"${1:A335 P22}"'), ('""', '"${1:}"'),
+        ('"', '${1:"}'), ('"a}$"', '"${1:a\\}\\$}"'),
+    ],
+)  # fmt: skip
+def test_a_value_to_be_overwritten(example: str, snippet: str) -> None:
+    assert value_snippet(example) == snippet
