@@ -3,13 +3,16 @@
 from itertools import pairwise
 from pathlib import Path
 
+import pytest
 from fontTools.ttLib import TTFont
 from hypothesis import example, given
 from hypothesis import strategies as st
 from PIL import ImageFont
 
 import hts.paper.sheet
-from hts.paper.sheet import SIZES, metrics
+from hts.base.fonts import Font
+from hts.paper.sheet import SIZES, fonts, metrics
+from tests.paper.test_font import ALONE, TURNS, font
 from tests.rows import each_row
 
 FONT = ImageFont.truetype(Path(hts.paper.sheet.FOLDER) / "NotoSans-Regular.ttf", 500)
@@ -69,6 +72,26 @@ def test_sizes_of_sheets_and_of_letters() -> None:
         font = TTFont(path, lazy=True)
         capital = font["OS/2"].sCapHeight / font["head"].unitsPerEm
         assert capital == metrics.CAPITAL and metrics.font_size(capital) == 1
+        # Letters with an accent above, and those with a tail or a hook below.
+        glyphs, names = font["glyf"], font.getBestCmap()
+        top = max(glyphs[names[ord(c)]].yMax for c in "\u00c0\u00c9\u0150\u0158\u017d") / 1000
+        bottom = -min(glyphs[names[ord(c)]].yMin for c in "gjpqy\u00c7\u0163|") / 1000
+        assert top <= metrics.ABOVE <= top + 0.05 and bottom <= metrics.BELOW <= bottom + 0.01
+
+
+def test_letters_of_a_team_are_as_wide_as_its_font_says(tmp_path: Path) -> None:
+    """A box as wide as the font is large, by the font; without the font it is a number, and what no
+    font has counts as its widest letter."""
+    path = tmp_path / "letters.ttf"
+    path.write_bytes(font())
+    assert metrics.drawable(ALONE) == "<U+4E2D>"
+    plain = metrics.width("weld", metrics.CAPITAL)
+    assert metrics.width(TURNS, metrics.CAPITAL) > metrics.width("\u01c4", metrics.CAPITAL)
+    with fonts.beside(Font(str(path), "two boxes")):
+        assert metrics.drawable(f"weld {ALONE}{TURNS}") == f"weld {ALONE}<U+05D0>"
+        assert metrics.width(ALONE, metrics.CAPITAL) == pytest.approx(1.02)
+        assert metrics.width(f"weld{ALONE}", metrics.CAPITAL) == pytest.approx(plain + 1.02)
+    assert metrics.drawable(ALONE) == "<U+4E2D>"
 
 
 @each_row("most", [12.0, 40.0])
