@@ -12,11 +12,13 @@ import numpy as np
 
 from hts.record.faults import (
     coarse,
+    hung,
     levels,
     mark_lost,
     misreading,
     put_in_again,
     resampled,
+    row_numbers,
     scattered,
     seams,
     still,
@@ -49,6 +51,69 @@ def test_one_that_stands(since: int, rows: int, a_row: float, told: bool, confid
     assert [(f.tag, f.start, f.end, f.confidence) for f in found] == [
         ("T1", *ends, confidence)
     ] * told
+
+
+@each_row(
+    ("moves", "a_row", "told"),
+    [
+        # By 3 % of what the others move by, and by 10 K, it does not respond; they by 100 K.
+        (11.5, 2.0, True), (12.5, 2.0, False), (10.0, 0.6, True), (10.2, 0.6, False),
+        (0.0, 0.52, True), (0.0, 0.49, False), (60.0, 2.0, False),
+    ],
+)  # fmt: skip
+def test_one_that_does_not_respond(moves: float, a_row: float, told: bool) -> None:
+    courses = {tag: 100 + a_row * (its - 100) / 2 for tag, its in stepped("", 0, 0).items()}
+    courses["T1"] = np.round(25.0 + moves * np.linspace(0, 1, ROWS), 1)
+    assert [fault.tag for fault in still.flat(signals_of(courses))] == ["T1"] * told
+
+
+@each_row(
+    ("second", "to_the_end", "alive", "told"),
+    [
+        # Where it lasts to the end, four times the next longest of all, and alive before; else
+        # twice, and they leap as it goes on.
+        (2, True, True, True), (3, True, True, False), (2, True, False, False),
+        (5, False, True, True), (6, False, True, False), (5, False, False, True),
+    ],
+)  # fmt: skip
+def test_whether_all_hang(second: int, to_the_end: bool, alive: bool, told: bool) -> None:
+    values = np.full((3, 100), 700.0)
+    if alive:
+        values += np.random.default_rng(2).choice([0.0, 1.0], values.shape)
+    first, last = (88, 98) if to_the_end else (60, 70)
+    values[:, first : last + 2] = values[:, first, None]
+    if not to_the_end:
+        values[:, last + 2 :] += 20.0
+    same = (np.diff(values, axis=1) == 0).all(axis=0)
+    long = np.zeros(99, dtype=np.bool_)
+    long[first : last + 1] = True
+    chains = {tag: Stub(resolution=1.0, values=values[0]) for tag in "abc"}
+    signals: Any = Stub(elapsed=np.arange(100) * 60.0, plan=None, chains=chains)
+    assert hung.hangs(signals, values, same, long, (first, last, second)) is told
+
+
+@each_row(
+    ("rows", "of", "chance"),
+    [
+        # Of two that are as likely 46 come again once in a thousand records: half of ln 2 each,
+        # against twice ln 200 and ln 1000. What goes on as it was may always come again.
+        (30, "coin", True), (60, "coin", False), (10, "one of many", False), (60, "one", True),
+        (60, "in turn", True),
+    ],
+)  # fmt: skip
+def test_rows_that_come_again_by_chance(rows: int, of: str, chance: bool) -> None:
+    random = np.random.default_rng(8)
+    numbers = {
+        "coin": random.integers(0, 2, 200), "one of many": random.permutation(200),
+        "one": np.zeros(200, dtype=int), "in turn": np.arange(200) % 7,
+    }[of]  # fmt: skip
+    again = slice(200 - rows, 200)
+    numbers[again] = numbers[14 : 14 + rows]
+    level = np.full(200, 700.0)
+    assert row_numbers.comes_by_chance(numbers, level, again, 14) is chance
+    # At another level they tell nothing of what is likely here.
+    level[: 200 - rows] = 20.0
+    assert row_numbers.comes_by_chance(numbers, level, again, 14) is (of != "in turn")
 
 
 @each_row(

@@ -14,6 +14,7 @@ from hts.record.faults.fault import Fault
 from hts.record.faults.fault_kinds import OPEN_UPSCALE, SPIKES
 from hts.record.record import POWER_BACK, POWER_LOST, REPLACED, Event, Gap, Jump
 from hts.record.watch import View, look
+from hts.record.watch.alarms import _not_written
 from hts.record.watch.look import _hottest
 from hts.record.watch.pace import Pace
 from hts.record.watch.standing_in import standing_in
@@ -284,3 +285,24 @@ def test_whether_the_clock_went_ahead(looks: tuple[tuple[int, int], ...], ahead:
     again = _looked(before, *found)
     assert pace.ahead(again, 5000.0) == found
     assert pace.ahead(_looked(before - 1), 5060.0) == ()
+
+
+@each_row(
+    ("note", "required", "faulty", "told"),
+    [
+        ("no reading", True, False, True), ("no reading", False, False, True),
+        ("not recorded", True, False, True), ("not recorded", False, False, False),
+        ("stands in for T1", True, False, False), ("no reading", True, True, False),
+    ],
+)  # fmt: skip
+def test_who_is_told_to_be_without_a_reading(
+    note: str, required: bool, faulty: bool, told: bool
+) -> None:
+    evidence: Any = SimpleNamespace(
+        record=SimpleNamespace(jumps=(), end=0.0),
+        faults=[SimpleNamespace(tag="T9", others=("T4",))] * faulty,
+        plan=SimpleNamespace(by_tag={"T4": SimpleNamespace(required=required)}),
+        row_gaps=(),
+    )
+    row: Any = SimpleNamespace(tag="T4", note=note)
+    assert _not_written(evidence, (row,), ()) == [f"T4: {note}"] * told
