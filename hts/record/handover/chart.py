@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import isnan
 
 import numpy as np
 
@@ -314,19 +315,15 @@ class _View:
         width = (self.plot.right - self.plot.left) / _GRAIN
         if times.size > 2 * width:
             times, values = traces.thinned(times, values, (self.during[1] - self.during[0]) / width)
-        broken = np.isnan(values)
-        broken[1:] |= np.diff(times) > max(
-            (gap.end - gap.start for gap in self.record.gaps), default=np.inf
-        )
+        # No line where no rows are: nobody read what it would show.
+        ends = {int(row) for row in np.searchsorted(times, [gap.end for gap in self.record.gaps])}
         found: list[list[Point]] = [[]]
-        for seconds, celsius, stop in zip(
-            times.tolist(), values.tolist(), np.isnan(values).tolist(), strict=True
-        ):
-            if stop:
-                if found[-1]:
-                    found.append([])
-                continue
-            found[-1].append(self._place(seconds, celsius))
+        read = zip(times.tolist(), values.tolist(), strict=True)
+        for row, (seconds, celsius) in enumerate(read):
+            if row in ends or isnan(celsius):
+                found.append([])
+            if not isnan(celsius):
+                found[-1].append(self._place(seconds, celsius))
         return [points for points in found if len(points) > 1]
 
     def _tags(self, ends: Sequence[tuple[float, int]]) -> None:

@@ -160,7 +160,7 @@ def _readings(book: Book, judgement: Judgement) -> None:
             value = float(column[row])
             cells.append(EMPTY if isnan(value) else Figure(round(_in(judgement, value), 1), 1))
         rows.append(cells)
-    notes = [f"Every {step}th row of the record."] if step > 1 else []
+    notes = [f"One row in {step} of the record."] if step > 1 else []
     book.table("Readings", "Readings", columns, rows, notes, keys=2)
 
 

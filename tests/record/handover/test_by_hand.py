@@ -5,10 +5,16 @@ from __future__ import annotations
 from types import SimpleNamespace as Stub
 from typing import Any
 
+import numpy as np
+import pytest
+
 from hts.language.vocabulary.job import Signature
-from hts.record.handover import identity, words
+from hts.record.faults.fault import Fault
+from hts.record.faults.fault_kinds import OFFSET
+from hts.record.handover import chart, identity, words, workbook
 from hts.record.judging import MET, NOT_MET, NOT_SHOWN, Failure
-from hts.record.record import Event
+from hts.record.record import LEFT_OUT, Event, Gap
+from tests.record.judging.made import record
 from tests.rows import each_row
 
 
@@ -110,3 +116,68 @@ def test_who_signs_in_which_order() -> None:
     for job in (Stub(signed=None), None):
         plan.job.spec.file.job = job
         assert identity.signing(plan) == usual
+
+
+NAN = float("nan")
+
+
+@each_row(
+    ("gaps", "blank", "during", "stretches"),
+    [
+        # A trace is a line through rows one after the other: none where rows or readings are not.
+        ([], [], (0, 540), [[0, 1, 2, 3, 4, 5, 6, 7, 8, 9]]),
+        ([(120, 360)], [], (0, 600), [[0, 1, 2], [6, 7, 8, 9, 10]]),
+        ([(120, 360), (480, 900)], [], (0, 960), [[0, 1, 2], [6, 7, 8], [15, 16]]),
+        ([], [4], (0, 540), [[0, 1, 2, 3], [5, 6, 7, 8, 9]]),
+        ([], [1], (0, 540), [[2, 3, 4, 5, 6, 7, 8, 9]]),
+        ([(120, 360)], [], (360, 600), [[6, 7, 8, 9, 10]]),
+        ([(120, 360)], [], (0, 360), [[0, 1, 2]]),
+    ],
+)  # fmt: skip
+def test_no_line_where_nothing_was_read(
+    gaps: list[tuple[int, int]],
+    blank: list[int],
+    during: tuple[int, int],
+    stretches: list[list[int]],
+) -> None:
+    minutes = [n for n in range(during[1] // 60 + 6) if not any(a < 60 * n < b for a, b in gaps)]
+    elapsed = np.array(minutes) * 60.0
+    values = np.full(len(elapsed), 700.0)
+    values[blank] = NAN
+    its: Any = Stub(
+        record=record({"T1": values}, elapsed)._replace(gaps=tuple(Gap(*one) for one in gaps)),
+        during=during,
+        scale=Stub(low=0.0, high=1000.0),
+        plot=Stub(left=0.0, right=200.0),
+        _place=lambda seconds, celsius: round(seconds / 60),
+    )
+    drawn: Any = chart._View._points(its, values)
+    assert drawn == stretches
+
+
+def test_more_rows_than_a_sheet_holds(monkeypatch: pytest.MonkeyPatch) -> None:
+    """One row in two then, said below; and of what is set aside the first."""
+    monkeypatch.setattr(workbook, "MOST_ROWS", 5)
+    tables: dict[str, Any] = {}
+
+    def table(name: str, title: str, columns: Any, rows: Any, notes: Any, keys: int = 0) -> None:
+        tables[name] = (len(rows), notes)
+
+    book: Any = Stub(table=table)
+    for count, aside, told in (
+        (5, 5, {"Readings": (5, []), "Set aside": (5, [])}),
+        (6, 6, {"Readings": (3, ["One row in 2 of the record."]),
+                "Set aside": (5, ["The first 5."])}),
+        (11, 0, {"Readings": (4, ["One row in 3 of the record."])}),
+    ):  # fmt: skip
+        made = record({"T1": np.full(count, 700.0)}, np.arange(count) * 60.0)
+        made.series["T1"].status[:aside] = LEFT_OUT
+        judgement: Any = Stub(
+            record=made,
+            plan=Stub(job=Stub(units=Stub(first=lambda kind: "degC"))),
+            faults=(Fault(OFFSET.name, "T1", (), 0.0, 9e9, "", "high", "left out"),),
+        )
+        tables.clear()
+        workbook._readings(book, judgement)
+        workbook._set_aside(book, judgement)
+        assert tables == told
