@@ -30,8 +30,9 @@ _WILD, _APART, _ROWS, _LASTS, _PART = 8, 40, 16, 240.0, 0.08
 #: bends. Basis: practice, ours.
 _BESIDE, _KNOWN, _FEWER = 120, 30, 8.0
 #: Part of its noise by bends that it has by bends of bends: all where every reading scatters by
-#: itself, little where a course goes to and fro (derived). Basis: practice, ours.
-_BY_ITSELF = 0.8
+#: itself, little where a course goes to and fro (derived); rows of which every other one
+#: tells that as well. Basis: practice, ours.
+_BY_ITSELF, _MANY = 0.8, 200
 #: Rows that the blocks of the noise have, and the percentile of them that is its own where it is
 #: not written over. Basis: practice, ours.
 _BLOCK, _OWN = 20, 30
@@ -121,11 +122,17 @@ def _own_noise(bends: Floats) -> float:
 
 
 def _by_itself(values: Floats) -> bool:
-    """Whether each reading scatters by itself (the variance of a fourth difference of noise is
-    seventy times its own, that of a second one six times)."""
-    second, fourth = np.diff(values, 2), np.diff(values, 4)
-    by_two = float(np.nanmean(np.square(second))) / 6
-    return float(np.nanmean(np.square(fourth))) / 70 >= _BY_ITSELF**2 * by_two
+    """Whether each reading scatters by itself, or every other one of many: rows may be read more
+    often than what was written over them (the variance of a fourth difference of noise is seventy
+    times its own, that of a second one six times)."""
+    every_other = (values[::2], values[1::2]) if len(values) >= _MANY else ()
+    return any(_part_by_itself(its) >= _BY_ITSELF for its in (values, *every_other))
+
+
+def _part_by_itself(values: Floats) -> float:
+    by_two = float(np.nanmean(np.square(np.diff(values, 2)))) / 6
+    by_four = float(np.nanmean(np.square(np.diff(values, 4)))) / 70
+    return float(np.sqrt(by_four / max(by_two, 1e-12)))
 
 
 def _rows_again(signals: Signals, stretches: list[list[tuple[int, int]]]) -> Fault | None:

@@ -18,6 +18,13 @@ def _typed_over(h: Floats, v: Floats) -> Floats:
     return np.where((h > 4.8) & (h < 5.6), typed, v)
 
 
+def _kept_up(h: Floats, v: Floats) -> Floats:
+    """Too low in a part of the hold, and there no less than one figure but for its noise."""
+    noise = np.random.default_rng(5).normal(0.0, 0.25, v.size)
+    low = v - 9 * np.clip(np.minimum(h - 4.4, 6.4 - h) / 0.1, 0, 1)
+    return np.where((h > 4.8) & (h < 6.2), 609 + noise, low)
+
+
 def _an_hour_before(run: Run, at: Floats) -> Run:
     """In place of most of an hour of the hold stand rows from the one before, up to 1 K off."""
     random = np.random.default_rng(7)
@@ -64,6 +71,7 @@ WRITTEN_OVER: dict[str, tuple[Way, str, str]] = {
         WRONG_SCALE.name,
         "",
     ),
+    "kept from falling": (_one("T3", _kept_up), EDITED.name, "T3"),
     "typed over": (_one("T3", _typed_over), EDITED.name, "T3"),
 }
 
