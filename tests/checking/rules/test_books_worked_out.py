@@ -87,6 +87,8 @@ _TIME = "at_least: 1 h/in * round_up(t, 1 in)"
         ("t > 20 mm or", "t > 20 mm and", "condition-out-of-reach"),
         # A wall from which on the hold gets shorter
         (_TIME, "at_least: 1 h/in * max(1 in, 4 in - t)", "milder-for-more"),
+        (_TIME, "at_most: 1 h/in * round_up(t, 1 in)", "limit-wrong-way-round"),
+        ("at_most: max(55", "at_least: max(55", "limit-wrong-way-round"),
     ],
 )
 def test_slip_in_an_own_book_is_told(tmp_path: Path, old: str, new: str, told: str) -> None:

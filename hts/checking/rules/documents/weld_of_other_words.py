@@ -44,6 +44,11 @@ RULE = Rule(
             at='"Stress relief of two closing welds"',
             says="the purpose of the job speaks of two welds … has 1 weld",
         ),
+        Bad(
+            _purpose("Stress relief of three tie-in welds"),
+            at='"Stress relief of three tie-in welds"',
+            says="three welds … has 1 weld",
+        ),
         Bad(((_TITLE, '"Tern Island (invented): header butt W13"'),), at="header butt W13"),
         Bad(
             (
@@ -85,6 +90,7 @@ RULE = Rule(
         Good(_purpose("Stress relief of W12, after W13 of the branch")),
         Good(_purpose("Stress relief of one of the three welds of the header")),
         Good(_purpose("Stress relief of one weld by program W14")),
+        Good(_purpose("Stress relief of one tie-in weld of two spools")),
         Good(_purpose("Stress relief of the hub welds of one jumper, NPS 12 butt welds")),
         Good(_purpose("Stress relief of one spool with two welds")),
         Good((("First issue", "W13 taken out"),)),
@@ -112,8 +118,8 @@ _COUNTED = re.compile(
 )
 #: Words between a number and a weld of which the number is not that of welds.
 _OF_OTHERS = re.compile(
-    rf"\b(?:with|in|at|on|by|for|to|from|and|or|of|its|their|inch|mm|h|deg\w|nps|dn|expansion|flanged?|bolted"
-    rf"|threaded|{'|'.join(NUMBERS)})\b",
+    rf"(?<![\w-])(?:with|in|at|on|by|for|to|from|and|or|of|its|their|inch|mm|h|deg\w|nps|dn|expansion|flanged?|bolted"
+    rf"|threaded|{'|'.join(NUMBERS)})(?![\w-])",
     re.IGNORECASE,
 )
 #: Where a number is not that of the whole job.

@@ -55,6 +55,18 @@ def check(case: Case) -> None:
     _compare(case, list(chosen.values()))
     # A supply may be one cabinet with its controller.
     _compare(case, [each for each in case.spec.file.power_sources if each.sound])
+    _compare_with_others(case, set(chosen))
+
+
+def _compare_with_others(case: Case, chosen: set[int]) -> None:
+    """The instruments of this file with those of the files it uses that no work has chosen."""
+    files = [library.file for library in case.spec.libraries]
+    others = [each for file in files for each in (*file.controllers, *file.recorders)]
+    for own in own_instruments(case):
+        for other in others:
+            # One name and one number: the same cabinet, told of anew.
+            if other.sound and id(other) not in chosen and other.name != own.name:
+                _compare(case, [other, own])
 
 
 def _compare(case: Case, numbered: Sequence[Instrument | PowerSource]) -> None:

@@ -24,7 +24,7 @@ from hts.checking.rules.helpers.good_ends import (
 from hts.checking.rules.helpers.rows import own_procedures
 from hts.checking.rules.rule import Bad, Edge, Good, Rule
 from hts.language.vocabulary.demand_lines import DemandLine, Forbids
-from hts.language.vocabulary.demanded import Demanded, Test
+from hts.language.vocabulary.demanded import Demanded, Every, Test
 from hts.language.vocabulary.formulas import FormulaText
 from hts.language.vocabulary.procedure import Procedure
 from hts.syntax.formula import Formula, FormulaError, UnknownFact
@@ -35,6 +35,9 @@ _LINE = "  holding spread   at most 25 K"
 def _with(*lines: str) -> tuple[tuple[str, str], ...]:
     return ((_LINE, "\n  ".join((_LINE, *lines))),)
 
+
+#: The owner of the examples asks for spares.
+_NO_SPARE = (("  requires spare for controlling thermocouples within 20 mm\n", ""),)
 
 RULE = Rule(
     "R127",
@@ -116,6 +119,18 @@ RULE = Rule(
             at="bake",
             base="owner",
             says="forbids `bake`: that keeps welds from harm",
+        ),
+        Bad(
+            (*_NO_SPARE, *_with("forbids spare for controlling thermocouples")),
+            at="spare for",
+            base="owner",
+            says="forbids `spare for controlling thermocouples`: that keeps welds from harm",
+        ),
+        Bad(
+            _with("requires lead at most 1 m"),
+            at="lead at most 1 m",
+            base="owner",
+            says="at most 1 m`: it says `at most` where usual is `at least`",
         ),
         Bad(_with('forbids permit because "Hot work is under it"'), at="permit", base="owner"),
         Bad(
@@ -205,7 +220,12 @@ def check(case: Case) -> None:
 
 def _is_bare(what: Demanded) -> bool:
     """Whether a demand says nothing of an entry but that it is there."""
-    return all(test.least is None and test.most is None and not test.among for test in what.tests)
+    return all(
+        test.least is None
+        and test.most is None
+        and all(isinstance(each, Every) for each in test.among)
+        for test in what.tests
+    )
 
 
 def _is_few(what: Demanded) -> bool:

@@ -44,6 +44,16 @@ RULE = Rule(
             at="requires",
             base="owner",
         ),
+        # A test piece that was never treated had no hold.
+        Bad(
+            _lines(
+                "requires joint qualified hold at least 4 h",
+                "requires joint qualified condition without heat treatment",
+            ),
+            at="requires",
+            base="owner",
+            says="at least 4 h",
+        ),
     ),
     edges=(
         Edge(
@@ -124,9 +134,25 @@ def _both(one: Demanded, other: Demanded) -> bool:
     """Whether no entry can meet two demands that speak of the same one."""
     if sorted(test.words for test in one.telling) != sorted(t.words for t in other.telling):
         return False
+    if (_has_hold(one) and _is_untreated(other)) or (_has_hold(other) and _is_untreated(one)):
+        return True
     mine = {test.field.name: test for test in one.tests}
     return any(
         test.field.name in mine and _apart(mine[test.field.name], test) for test in other.tests
+    )
+
+
+def _has_hold(demanded: Demanded) -> bool:
+    """Whether the test piece is to have been held hot."""
+    return "joint.qualified.hold" in demanded.paths
+
+
+def _is_untreated(demanded: Demanded) -> bool:
+    """Whether the test piece is to have had no heat treatment."""
+    return any(
+        test.field.name == "condition" and {*test.among} == {"without heat treatment"}
+        for test in demanded.tests
+        if "joint.qualified.condition" in demanded.paths
     )
 
 

@@ -177,6 +177,15 @@ _ALWAYS: dict[str, Direction] = {
 #: What grows with the wall where it is a least value; a ceiling alone is one figure for all.
 _BY_THE_WALL = "hold time"
 _WALL = ("t", "wall", "thicker_wall")
+#: What a book limits one way, whatever else it says of it.
+_IN_BOOKS: dict[str, Direction] = {
+    **_ALWAYS,
+    _BY_THE_WALL: "minimum",
+    **dict.fromkeys(
+        ("preheat width", "bake width", "soak band", "heated band", "gradient band"), "minimum"
+    ),
+    **dict.fromkeys(("heating spread", "holding spread"), "maximum"),
+}
 #: So far below it a hold keeps; what is normalized lies above it.
 _CEILING = re.compile(r"lower_critical\s*-")
 #: A ceiling that lies beyond it.
@@ -205,11 +214,11 @@ def check(case: Case) -> None:
                     basis=RULE.basis,
                 )
             )
-    for name, row, at in _never_least(case):
+    for name, row, direction, at in _turned_in_books(case):
         case.add(
             RULE.found(
-                f"{row.quantity} {asked_for(row, 'maximum')}: {name} limits it {ASKS['maximum']}, never "
-                f"{ASKS['minimum']}",
+                f"{row.quantity} {asked_for(row, direction)}: {name} limits it {ASKS[direction]}, never "
+                f"{ASKS[_other(direction)]}",
                 at,
                 address=name,
                 basis=RULE.basis,
@@ -217,18 +226,25 @@ def check(case: Case) -> None:
         )
 
 
-def _never_least(case: Case) -> Iterator[tuple[str, Limit, Span]]:
-    """The rows of rule books of one's own that limit the hold by the wall upward, where no row limits it
-    downward: told with the name of the book, and where they stand."""
+def _turned_in_books(case: Case) -> Iterator[tuple[str, Limit, Direction, Span]]:
+    """The rows of rule books of one's own that limit a quantity the other way, where no row limits it the
+    usual way: told with the name of the book, the way, and where they stand."""
     for book in case.spec.books:
         told: set[int] = set()
         for edition in editions_of(book):
-            rows = [row for row in edition.limits if row.quantity == _BY_THE_WALL]
-            for row in rows if not any(each.minimum for each in rows) else ():
-                at = place_in_book(book, row)
-                if {*_WALL} & {*row.names(["maximum"])} and at.start not in told:
-                    told.add(at.start)
-                    yield book.file.id, row, at
+            for quantity, usual in _IN_BOOKS.items():
+                rows = [row for row in edition.limits if row.quantity == quantity]
+                if any(getattr(each, usual) is not None for each in rows):
+                    continue
+                for row in rows:
+                    other = _other(usual)
+                    by_the_wall = {*_WALL} & {*row.names([other])}
+                    at = place_in_book(book, row)
+                    if getattr(row, other) is None or at.start in told:
+                        continue
+                    if quantity != _BY_THE_WALL or by_the_wall:
+                        told.add(at.start)
+                        yield book.file.id, row, other, at
 
 
 def _turned(procedure: Procedure) -> Iterator[tuple[Limit, Direction]]:

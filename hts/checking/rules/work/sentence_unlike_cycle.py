@@ -17,7 +17,7 @@ from hts.checking.govern.procedures import rows
 from hts.checking.rules.helpers.critical import criticals
 from hts.checking.rules.helpers.rows import own_procedures, place
 from hts.checking.rules.helpers.sentences import clauses, denied
-from hts.checking.rules.helpers.steps import hottest, treated
+from hts.checking.rules.helpers.steps import holds, treated
 from hts.checking.rules.rule import Agreement, Bad, Edge, Good, Rule
 from hts.language.model.joint import Joint, Treatment
 from hts.language.vocabulary.procedure import Procedure
@@ -105,6 +105,13 @@ RULE = Rule(
             says="up to 729 degC … up to 730 degC",
         ),
         Edge(
+            _more('  caution "Below {} the weld is scrap"\n'),
+            keeps="700 degC",
+            breaks="701 degC",
+            at='"Below 701 degC the weld is scrap"',
+            says="spoiled below 701 degC … up to 730 degC",
+        ),
+        Edge(
             _more('  caution "Above {} the weld is scrap"\n'),
             keeps="730 degC",
             breaks="729 degC",
@@ -134,6 +141,7 @@ RULE = Rule(
     ),
     good=(
         Good(_more('  caution "Above 770 degC the weld is scrap"\n')),
+        Good(_more('  caution "Below 150 degC before the bake the weld is lost"\n')),
         Good(_more('  caution "Leads up to 60 degC"\n')),
         Good(
             _more('  caution "Surfaces beside the insulation up to 120 degC, under it 730 degC"\n')
@@ -210,9 +218,10 @@ def _tops(procedure: Procedure) -> Iterator[tuple[Quantity, Span]]:
 
 
 class _Held(NamedTuple):
-    """The highest that a joint is held at, and by which treatment."""
+    """The highest that a joint is held at, where that hold begins, and by which treatment."""
 
     top: Quantity
+    bottom: Quantity
     treatment: Treatment
 
 
@@ -220,8 +229,13 @@ def _held(case: Case, joint: Joint) -> _Held | None:
     cycles = treated(joint)
     if not all(cycle.entry.sound for cycle in cycles):
         return None
-    tops = [_Held(top[1], each) for each in cycles if (top := hottest(case, each)) is not None]
-    return max(tops, key=lambda each: each.top, default=None)
+    ranges = [
+        _Held(held.high, held.low, each)
+        for each in cycles
+        for _, held in holds(case, each)
+        if held.low is not None and held.high is not None
+    ]
+    return max(ranges, key=lambda each: each.top, default=None)
 
 
 def _look(
@@ -229,7 +243,7 @@ def _look(
 ) -> None:
     """At the cautions of a list or a procedure, which begins at ``start``."""
     for text in texts:
-        wrong = _of_surfaces(text, held.top) or _of_scrap(joint, text, held.top)
+        wrong = _of_surfaces(text, held.top) or _of_scrap(joint, text, held)
         if wrong:
             found = source.text.find(f'"{text}"', start)
             if found >= 0:
@@ -308,13 +322,15 @@ def _of_surfaces(text: str, top: Quantity) -> str:
     return f"surfaces up to {max(figures)}"
 
 
-def _of_scrap(joint: Joint, text: str, top: Quantity) -> str:
+def _of_scrap(joint: Joint, text: str, held: _Held) -> str:
     """What a caution has wrong of the temperature that spoils a weld; "" for nothing."""
     if not _SCRAP.search(text) or not _WELD.search(text):
         return ""
     lowest = next((each.value for each in criticals(joint)), None)
     for word, figure in _figures(text):
-        too_low = figure < top and not _alike(figure, top)
+        if word == "below" and figure > held.bottom:
+            return f"the weld spoiled below {figure}"
+        too_low = figure < held.top and not _alike(figure, held.top)
         too_high = lowest is not None and figure > lowest and not _alike(figure, lowest)
         if word == "above" and (too_low or too_high):
             return f"the weld spoiled above {figure}"
