@@ -1,13 +1,17 @@
 """What keeps `hts check` from running exits 2, so that 1 always means findings."""
 
+import io
 import json
 import os
 import signal
 import subprocess
 import sys
+from contextlib import redirect_stderr, redirect_stdout
 from pathlib import Path
 from typing import Any
+from unittest.mock import Mock, patch
 
+import click
 import pytest
 
 from hts.base.findings import Finding
@@ -15,8 +19,10 @@ from hts.checking.checker import outcome
 from hts.checking.checker.check_paths import Task, UncheckedFile, check_paths
 from hts.checking.checker.processes import check_in_processes
 from hts.checking.govern.case import Case
+from hts.cli import main
 from hts.generate import ROOT
 from hts.language.model import load
+from tests.rows import each_row
 
 SOUND = "spec 1\n"
 
@@ -241,3 +247,45 @@ def test_no_findings_is_said_of_what_was_judged_alone(tmp_path: Path) -> None:
     assert some.returncode == 2
     assert "1 file checked, 1 could not be judged whole" in some.stdout
     assert some.stdout.endswith("in what was judged\n")
+
+
+@each_row(
+    ("raised", "code", "said"),
+    [
+        (click.Abort(), 130, "interrupted"),
+        (click.UsageError("no such thing"), 2, "Error: no such thing"),
+        (OSError(28, "No space left on device"), 2, "cannot write the output: no space left on"),
+        (OSError(2, "No such file or directory", "a"), 2, "a fault of hts"),
+        (OSError("odd"), 2, "a fault of hts"),
+        (ValueError("odd"), 2, "a fault of hts"),
+    ],
+)
+def test_how_a_command_that_fails_ends(raised: Exception, code: int, said: str) -> None:
+    out, errors = io.StringIO(), io.StringIO()
+    with (
+        patch.object(main.cli, "main", side_effect=raised),
+        redirect_stdout(out),
+        redirect_stderr(errors),
+        pytest.raises(SystemExit) as ended,
+    ):
+        main._by_options()
+    assert (ended.value.code, out.getvalue()) == (code, "")
+    assert errors.getvalue().startswith(said)
+
+
+@each_row(
+    ("ended", "unwritten", "code"),
+    [(3, False, 3), (0, False, 0), (None, False, 0), ("words", False, 1), (0, True, 2)],
+)
+def test_what_the_process_ends_with(ended: object, unwritten: bool, code: int) -> None:
+    """As Python itself ends for SystemExit; 2 where the last of the output cannot be written."""
+    out = Mock()
+    if unwritten:
+        out.flush.side_effect = OSError
+    with (
+        patch.object(main, "main", side_effect=SystemExit(ended)),
+        patch.object(sys, "stdout", out),
+        patch.object(os, "_exit") as left,
+    ):
+        main.start()
+    left.assert_called_once_with(code)

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 import re
 from itertools import product
+from types import SimpleNamespace
+from typing import Any
+from unittest.mock import patch
 
 import pytest
 
@@ -19,7 +22,9 @@ from hts.cli.starter import (
     UNITS,
     CannotStart,
     Choices,
+    start,
     started,
+    treatment,
 )
 from hts.job.compiler import compile_spec
 from hts.job.compiler.assumed import INTERVAL
@@ -144,10 +149,46 @@ def test_a_family_is_what_its_grade_is() -> None:
     }
 
 
+def test_which_steels_harden_as_they_cool() -> None:
+    """From 5 % of chromium on a weld hardens in air, and is not left to stand; one of 9Cr-V has to
+    have transformed before it is tempered. Common practice, no source."""
+    assert [name for name, family in FAMILIES.items() if family.waits] == ["5Cr", "9Cr", "9Cr-V"]
+    assert [name for name, family in FAMILIES.items() if family.transforms] == ["9Cr-V"]
+
+
+@each_row(
+    ("name", "of", "tried"),
+    [
+        ("bake-leaves-hydrogen", "hours", [*range(4, 97, 4)]),
+        ("inside-arrives-late", "slower", [1, 2, 4, 8]),
+        ("wall-of-other-schedule", "hours", [4]),
+    ],
+)
+def test_a_bake_is_proposed_longer_and_slower_within_reason(
+    name: str, of: str, tried: list[int]
+) -> None:
+    seen: list[int] = []
+    written = start.written
+
+    def heard(choices: Choices, size: Any, run: Any, *more: Any) -> str:
+        seen.extend(getattr(soaked, of) for soaked in more[1:])
+        return written(choices, size, run)
+
+    found: Any = SimpleNamespace(kind=SimpleNamespace(name=name))
+    judged = {"written": heard, "_judged": lambda text, choices: (text, [found])}
+    with patch.multiple(start, **judged), pytest.raises(CannotStart) as refused:
+        started(Choices(DAY, bake=True))
+    assert seen == tried and refused.value.findings == [found]
+
+
 def test_both_systems_of_units_mean_about_the_same() -> None:
+    """Each in steps of five of its own degrees, as a furnace is set, and as near as that allows."""
     for family in FAMILIES.values():
+        assert not any(degrees % 5 for degrees in (*family.si, *family.us))
         for si, us in zip(family.si, family.us, strict=True):
-            assert abs(si * 9 / 5 + 32 - us) <= 15
+            assert abs(si * 9 / 5 + 32 - us) <= 8
+    (*_, celsius, _, _, _), (*_, fahrenheit, _, _, _) = treatment._BAKES.values()
+    assert (celsius, celsius * 9 / 5) == (100, fahrenheit)
 
 
 @each_row(
