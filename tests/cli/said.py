@@ -331,33 +331,4 @@ SAID = {
         hts record watch good.hts log.csv --once --every 0s
         hts record watch wrong.hts log.csv --once
     """,
-    "called by git": """
-        hts diff good.hts
-        hts diff welds.csv welds.csv 0000000 100644 welds.csv 1111111 100644
-        hts diff good.hts good.hts 0000000 100644 wrong.hts 1111111 100644
-        hts diff good.hts good.hts 0000000 100644 messy.hts 0000000 100644
-        hts diff good.hts good.hts 0000000 100644 /dev/null 0000000 000000
-        hts diff good.hts /dev/null 0000000 000000 /dev/null 0000000 000000
-        hts diff latin.hts good.hts 0000000 100644 latin.hts 0000000 100644
-        hts diff good.hts good.hts 0000000 100644 wrong.hts 0000000 100644 --approvals nowhere.json
-    """,
-    "refused": """
-        hts predict damaged.hts
-        hts predict good.hts W99
-        hts predict plain.hts
-        hts view nowhere.hts
-        hts view good.hts --export out --record log.csv
-        hts view good.hts --export out --watch log.csv
-        hts view good.hts --predict
-        hts view . --record log.csv
-        hts view . --watch log.csv
-        hts view empty --export out
-        hts view latin.hts --export out
-        hts view good.hts --export out --joint W99
-        hts view good.hts --export out
-        hts plan plain.hts
-        hts plan bare.hts
-        hts weld-list jobless.hts --format xlsx -o welds.xlsx
-        hts new --weld-list odd.csv
-    """,
 }

@@ -8,19 +8,16 @@ the room it comes from.
 from __future__ import annotations
 
 import json
-import os
 import shlex
 import subprocess
 from collections.abc import Iterator
 from pathlib import Path
-from unittest.mock import patch
 
 from hts import __version__
 from hts.checking.checker.all_kinds import all_kinds
 from hts.checking.rules.examples import BASES
 from hts.cli.completion import book_names, file_names, rule_names
 from hts.cli.main import cli
-from hts.job.comparison.driver import CALLED_BY_GIT
 from tests.cli.inside import hts
 from tests.cli.said import SAID
 from tests.language.rows.lists import job, table
@@ -60,18 +57,6 @@ def folder_of_a_plant(folder: Path) -> Path:
     return folder
 
 
-#: What a part of the commands finds in its surroundings, and texts it alone is given.
-AROUND = {"called by git": {CALLED_BY_GIT: "1"}}
-MORE = {
-    "refused": {
-        "plain.hts": f"spec 1\n{BUTT[BUTT.index('material') : BUTT.index('preheat')]}",
-        "bare.hts": "spec 1\n" + "".join(f"joint W{n} {{\n}}\n" for n in range(12)),
-        "jobless.hts": f"spec 1\n{job()[job().index('material') :]}",
-        "odd.csv": 'weld,size\nW1,"12\nW2,12\n',
-    }
-}
-
-
 def answer(folder: Path, line: str) -> str:
     command, _, given = line.partition(" < ")
     data = (folder / given).read_bytes() if given else b""
@@ -102,11 +87,7 @@ def test_told(tmp_path: Path) -> None:
     for name, said in SAID.items():
         # What one command of a part leaves behind the next ones find.
         site = folder_of_a_plant(tmp_path / name)
-        for file, text in MORE.get(name, {}).items():
-            (site / file).write_text(text, "utf-8")
-        with patch.dict(os.environ, AROUND.get(name, {})):
-            lines = said.strip().splitlines()
-            texts[name] = "\n".join(answer(site, line.strip()) for line in lines)
+        texts[name] = "\n".join(answer(site, line.strip()) for line in said.strip().splitlines())
     texts["help"] = "\n".join(helps(site))
     each_once(TOLD / "commands.txt", texts)
 

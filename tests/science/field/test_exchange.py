@@ -4,6 +4,7 @@ import numpy as np
 import pytest
 
 from hts.science.field.exchange import net_loss, ring_to_disc, rings, round_factor
+from hts.science.field.surfaces import Cover, Loss
 from hts.science.heat.induction import penetration_depth
 
 
@@ -55,3 +56,18 @@ def test_depth_of_induced_current():
     assert penetration_depth(400, 1.1e-6) * 1000 == pytest.approx(26.4, abs=0.3)
     # T027: below it, an order of size only
     assert penetration_depth(10e3, 2.5e-7, 100) == pytest.approx(0.25164606052e-3, rel=1e-6)
+
+
+def test_loss_through_covers_that_meet_within_a_stretch():
+    """By the laws given: 7 W/(m2 K) to 15 degC, and from 0.25 m on one that grows as it gets hotter
+    (k = 4 + 0.01 t, to 30 degC: flux k (t - 30), slope 3.7 + 0.02 t), within what lies between
+    two figures of a table 5 K apart."""
+    covers = [Cover(7.0, end=0.25, air=15.0), Cover(lambda t: 4.0 + 0.01 * t, start=0.25, air=30.0)]
+    edges = np.array([0.0, 0.1, 0.3, 0.5])
+    loss = Loss(covers, edges, np.array([0, 1, 2, 2]))
+    celsius = np.linspace(-99.9, 1394.0, 41)[:, None] + np.array([0.0, 1.3, 2.5, 4.9])
+    flux, slope = loss.at(celsius)
+    far = np.array([0.0, 0.25, 1.0, 1.0])
+    wanted = (1 - far) * 7.0 * (celsius - 15.0) + far * (4.0 + 0.01 * celsius) * (celsius - 30.0)
+    assert flux == pytest.approx(wanted, abs=0.07)
+    assert slope == pytest.approx((1 - far) * 7.0 + far * (3.7 + 0.02 * celsius), abs=0.06)
