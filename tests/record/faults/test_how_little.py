@@ -326,7 +326,7 @@ def _climbed(ladder: Ladder) -> list[tuple[str, float]]:
     return [*steps, (found[-1], ladder.most)]
 
 
-@pytest.mark.parametrize("name", whose_turn(LADDERS))
+@pytest.mark.parametrize("name", whose_turn(LADDERS, 4))
 def test_how_little_is_found(name: str) -> None:
     ladder = LADDERS[name]
     climbed = _climbed(ladder)
