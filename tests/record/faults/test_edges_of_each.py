@@ -90,10 +90,10 @@ def interpolated(by: float) -> Record:
 def smooth(by: float) -> Record:
     """No noise for so many minutes of the hold."""
     there = (HOURS > 4.5) & (4.5 + by / 60 > HOURS)
-    run = {}
+    run: dict[str, Floats] = {}
     for tag, values in sound_run().items():
         clean = np.convolve(np.pad(values, 20, "edge"), np.ones(41) / 41, "valid")
-        run[tag] = np.round(np.where(there, clean, values), 1)
+        run[tag] = np.asarray(np.where(there, np.round(clean, 1), values), dtype=np.float64)
     return made(run)
 
 

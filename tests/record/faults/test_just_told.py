@@ -11,6 +11,7 @@ from typing import Any
 import numpy as np
 
 from hts.record.faults import (
+    at_the_top,
     coarse,
     hung,
     levels,
@@ -313,6 +314,28 @@ def test_the_top_of_a_scale(tags: list[str], kind: str) -> None:
     assert [(fault.tag, fault.kind) for fault in found] == [(tag, kind) for tag in tags]
     stands = "705.0 degC, and stands at that for 11 min"
     assert all((stands in fault.evidence) is (kind == "cut-off") for fault in found)
+
+
+@each_row(
+    ("rises", "stands", "interval", "dead"),
+    [
+        # By three digits in the five minutes before, and there in seven of ten rows after.
+        (3, 10, 30.0, True), (2, 10, 30.0, False), (3, 7, 30.0, True), (3, 6, 30.0, False),
+        (3, 4, 60.0, True), (3, 3, 60.0, False), (30, 10, 30.0, True),
+    ],
+)  # fmt: skip
+def test_one_that_stops_dead(rises: int, stands: int, interval: float, dead: bool) -> None:
+    width = int(300 / interval)
+    values = np.full(60, 700.0)
+    values[: 20 - width + 1] -= rises
+    values[20 - width + 1 : 20] -= 1
+    values[20 + stands :] -= 1
+    signals: Any = Stub(record=Stub(interval=interval))
+    chain: Any = Stub(extremes=(690.0, 700.0), values=values, resolution=1.0)
+    assert at_the_top._stops_dead(signals, chain, np.array([20, 30])) is dead
+    # A pile is twice as many as stand a digit lower.
+    below = int(np.count_nonzero(values == 699.0))
+    assert at_the_top._is_pile(chain, 2 * below) and not at_the_top._is_pile(chain, 2 * below - 1)
 
 
 @each_row(

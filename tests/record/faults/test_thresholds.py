@@ -181,6 +181,8 @@ def test_readings_at_an_end_of_the_scale(reads: float, since: int, until: int, k
         (TIMES / 60, "min", False), (TIMES, "s", False), (TIMES * 1.0101, "s", True),
         (TIMES * 1.0099, "s", False), (TIMES * 0.98 / 60, "[min]", True), (TIMES * 1.02, "", True),
         (TIMES * 1.3, "s", False), (np.arange(ROWS) * 1.0, "", False),
+        # It need not begin at nothing.
+        (TIMES + 5000, "s", False), (TIMES * 1.0101 + 5000, "s", True),
         # One that stands still for a while is no slow one.
         (np.where(TIMES < 6000, TIMES, TIMES - 600), "s", False),
     ],
