@@ -11,10 +11,10 @@ from itertools import pairwise
 
 import numpy as np
 
-from hts.record.faults.fault import Fault, Spell, fault
-from hts.record.faults.fault_kinds import EDITED, LEFT_OUT, MEDIUM
+from hts.record.faults.fault import Fault, Spell
 from hts.record.faults.signals import Chain, Mask, Signals
 from hts.record.faults.stack import Stack, in_any
+from hts.record.faults.written_over import written_over
 from hts.record.judging.words import time
 from hts.record.record import Floats
 
@@ -100,6 +100,4 @@ def _fault(signals: Signals, chain: Chain, stretches: list[tuple[int, int]]) -> 
         f"leaps up to {signals.words.temperature(level)}, stands at that but for its noise for "
         f"{time(lasts)}, and leaps down again, as no metal does"
     )
-    return fault(
-        EDITED, chain.tag, spells[0].start, spells[-1].end, sentence, MEDIUM, LEFT_OUT, spells
-    )
+    return written_over(chain, sentence, spells)

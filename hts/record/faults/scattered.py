@@ -11,12 +11,13 @@ from __future__ import annotations
 
 import numpy as np
 
-from hts.record.faults.fault import Fault, Spell, fault, fault_of_all
-from hts.record.faults.fault_kinds import EDITED, LEFT_OUT, MEDIUM, REPEATED
+from hts.record.faults.fault import Fault, Spell, fault_of_all
+from hts.record.faults.fault_kinds import REPEATED
 from hts.record.faults.matrix import spread
 from hts.record.faults.noise import noises
 from hts.record.faults.signals import Chain, Mask, Signals
 from hts.record.faults.stack import Stack, in_any
+from hts.record.faults.written_over import written_over
 from hts.record.judging.words import time
 from hts.record.record import Floats
 
@@ -178,6 +179,4 @@ def _fault(signals: Signals, chain: Chain, stretches: list[tuple[int, int]]) -> 
         f"for {time(lasts)} goes to and fro by {words.difference(2 * now, places=1)} from row to "
         f"row, before and after by {words.difference(2 * _own_noise(bends), places=1)}"
     )
-    return fault(
-        EDITED, chain.tag, spells[0].start, spells[-1].end, sentence, MEDIUM, LEFT_OUT, spells
-    )
+    return written_over(chain, sentence, spells)
