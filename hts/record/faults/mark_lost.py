@@ -87,6 +87,8 @@ def _back(known: Floats, row: int, factor: float) -> int:
     with np.errstate(invalid="ignore"):
         large = known[:, row + 1 :] > known[:, row : row + 1] * np.sqrt(factor)
     most = np.count_nonzero(large, axis=0) * 2 < np.count_nonzero(np.isfinite(known[:, row]))
+    # One that smooths comes to it by and by.
+    most[: int(np.argmin(most))] = False
     if not most.any():
         return int(known.shape[1] - 1)
     first = row + 1 + int(np.argmax(most))

@@ -73,6 +73,35 @@ def test_several_that_step_in_one_row(
 
 
 @each_row(
+    ("others", "told"), [(0.0, "T1 T2"), (3.5, "T1 T2"), (-3.5, "T1 T2"), (6.0, ""), (3.9, "T1 T2")]
+)
+def test_a_card_beside_one_that_moves_a_little(others: float, told: str) -> None:
+    """By less than 0.4 of the step."""
+    courses = stepped("T1 T2", 10.0, 100)
+    courses["T3"][100:] += others
+    assert [fault.tag for fault in cards.cards(signals_of(courses))] == told.split()
+
+
+@each_row(
+    ("off", "begins", "first"),
+    [
+        # Off the others by 0.6 of the step while these are cold, they were wrong until they step.
+        (20.0, 20.0, True), (12.1, 20.0, True), (11.9, 20.0, False), (0.0, 20.0, False),
+        (20.0, 45.0, True), (20.0, 45.1, False),
+    ],
+)  # fmt: skip
+def test_a_card_that_was_off_from_the_start(off: float, begins: float, first: bool) -> None:
+    courses = stepped("T1 T2", 20.0, 100)
+    for tag, its in courses.items():
+        its += begins - its[0] - (off if tag in ("T1", "T2") else 0.0)
+    found = cards.cards(signals_of(courses))
+    spell = (0.0, TIMES[99]) if first else (TIMES[100], TIMES[-1])
+    assert [(fault.tag, fault.start, fault.end) for fault in found] == [
+        ("T1", *spell), ("T2", *spell)
+    ]  # fmt: skip
+
+
+@each_row(
     ("by", "rows", "tags"),
     [
         # To and fro by 1.1 K is noise of 2.7 K (4 of them in each bend, 1.4826 / sqrt 6), over 2.5;
@@ -134,7 +163,8 @@ def test_readings_that_go_over_to_another_unit(
     [
         # From the air on: until it is changed back, or to the end; else nobody knows what is right.
         (20.0, 100, ROWS, (100, ROWS - 1)), (20.0, 100, 150, (100, 149)), (46.0, 100, ROWS, None),
-        (45.0, 100, ROWS, (100, ROWS - 1)),
+        (45.0, 100, ROWS, (100, ROWS - 1)), (-20.0, 100, ROWS, (100, ROWS - 1)),
+        (-20.5, 100, ROWS, None),
     ],
 )  # fmt: skip
 def test_a_record_that_goes_over_to_another_unit(
