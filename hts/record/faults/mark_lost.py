@@ -98,4 +98,4 @@ def _back(known: Floats, row: int, factor: float) -> int:
         if 2 * down < len(known):
             break
         first += 1
-    return first - 1
+    return max(first - 1, row + 1)
