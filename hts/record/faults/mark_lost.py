@@ -21,6 +21,8 @@ _TIMES, _OFF = (10.0, 100.0, 1000.0), 0.06
 #: Times that the numbers go by in the first row at the least, and rows in which a recorder that
 #: smooths has come to them. Basis: practice, ours.
 _LEAPS, _SETTLES = 1.4, 6
+#: K that half of them go by in a row then: cold ones go from 20 to 200. Basis: practice, ours.
+_GOES = 10.0
 #: Times that they go by from row to row while it still smooths: 3 in a hundred are 20 K and more.
 _CREEPS = 1.03
 #: Numbers that are so small tell nothing, chains it takes, and part of them it is so of.
@@ -32,7 +34,7 @@ def mark_lost(signals: Signals) -> list[Fault]:
     """One fault of the record as a whole."""
     matrix = signals.matrix
     chains = list(signals.chains.values())
-    leaps = np.count_nonzero(matrix.largest_steps >= (_LEAPS - 1) * _SMALL / 1.8)
+    leaps = np.count_nonzero(matrix.largest_steps >= _GOES)
     if all(one.whole for one in chains) and 2 * leaps < max(len(chains), 1):
         return []
     if len(chains) < _ENOUGH or len(signals.elapsed) < 2 * _SETTLES:
@@ -59,7 +61,7 @@ def mark_lost(signals: Signals) -> list[Fault]:
 
 def may_lose_the_mark(stack: Stack) -> Mask:
     """Those in which half leap by so much."""
-    leaps = stack.largest_steps >= (_LEAPS - 1) * _SMALL / 1.8
+    leaps = stack.largest_steps >= _GOES
     return np.asarray(2 * np.count_nonzero(leaps, axis=0) >= len(stack.chains))
 
 
