@@ -195,7 +195,7 @@ class Scope(Entry, words="scope", example='scope { purpose "Stress relief of fee
         example="outside diameter 60.3 .. 610 mm",
     )
     wall: Interval | None = entry(
-        "wall", Range(LENGTH, usual="0, 1 .. 350 mm"), "Walls it covers", example="wall 5 .. 40 mm"
+        "wall", Range(LENGTH, usual="0, 2 .. 350 mm"), "Walls it covers", example="wall 5 .. 40 mm"
     )
     hottest: Quantity | None = entry(
         "temperature at most",

@@ -61,7 +61,7 @@ def _nine(family: str, molybdenum: tuple[float, float], **more: tuple[float, flo
     return Analysis(family, ranges, (*_MADE, "Cr", "Mo"), _MADE_STRONG)
 
 
-_CARBON = _low("carbon steel", 0.36, 1.75, 0.65)
+_CARBON = _low("carbon steel", 0.36, 1.75, 0.6)
 _HALF_MO = _low("C-1/2Mo steel", 0.26, 1.0, 0.55, Mo=(0.23, 0.72))
 _ONE = _low("1Cr-1/2Mo steel", 0.2, 1.05, 0.7, Cr=(0.65, 1.3), Mo=(0.38, 0.7))
 _ONE_AND_QUARTER = _low("1 1/4Cr-1/2Mo steel", 0.2, 0.85, 1.05, Cr=(0.95, 1.55), Mo=(0.4, 0.7))

@@ -52,7 +52,7 @@ WHERE_PAPERS_DIFFER = (
     Fact(
         "a procedure worked out for every metal and wall asks for what the trade could mean, and "
         "for no less where more is joined",
-        "R116 R117 R124 R125 R130 R131 R133 R139 R141 R143 R150",
+        "R116 R117 R124 R125 R130 R131 R133 R139 R141 R143 R145 R150",
     ),
     Fact("thick and hardenable metal is treated and baked, and thin and mild metal let go", "R128"),
     Fact("a weld made at its place is welded in the position its pipe lies in", "J224"),

@@ -163,7 +163,7 @@ HOW_WIRED = (
     Fact("a broken thermocouple drives the controller to the safe side", "Y114 Y130"),
     Fact(
         "a recorder reads beyond the hold, finely and often enough",
-        "C103 C107 R111 C126 C136 C137 C142 Y145",
+        "C103 C107 R111 C126 C136 C137 C142 C146 Y145",
     ),
     Fact(
         "everything is in calibration, and its certificate can be found", "C105 C106 C118 C120 C130"
@@ -193,7 +193,7 @@ HOW_PLANNED = (
     Fact("a caution keeps people from harm", "K134"),
     Fact(
         "what is told to be done keeps weld and people from harm, and comes in time",
-        "K143 K144 K145",
+        "K143 K144 K145 K147",
     ),
     Fact("a report is of a test that is made, and an examination is a test", "K146"),
     Fact("a heater that fails is made up for by neighbours there are", "E122"),
@@ -230,7 +230,8 @@ HOW_PLANNED = (
     Fact("a weld that does not go round is heated and measured along all of it", "Z146 Z147"),
     Fact("what watches a neighbour sits at it, and near the weld", "N109 N120 N129"),
     Fact(
-        "heaters, zones, circuits and supply fit each other", "E107 E108 E109 E113 E116 E117 E119"
+        "heaters, zones, circuits and supply fit each other",
+        "E107 E108 E109 E113 E116 E117 E119 E123",
     ),
     Fact("a check is about what it says", "K101"),
     Fact("what the facts of a joint call for is checked before heat", "K102"),
@@ -244,7 +245,7 @@ HOW_PLANNED = (
     Fact("hardness limits are ones the metal can have", "K103"),
     Fact("what a thermocouple monitors is where it sits", "Z138"),
     Fact("insulation and heaters fit the band", "B108 B109"),
-    Fact("what lies in the gradient band gets warm", "N124 N128"),
+    Fact("what lies in the gradient band gets warm", "N124 N128 N134"),
     Fact("the clock of a level pipe starts at its top", "Z153"),
     Fact("each examination is another one, with a report of its own", "K118"),
     Fact("a socket weld has a socket, and piping a book for piping", "J217 L234"),
@@ -366,7 +367,7 @@ HOW_PLANNED = (
     Fact("what a model does not know it says, and predicts nothing", "T108"),
     Fact(
         "the hot line can move, and is held",
-        "N103 N105 N107 N115 N116 N117 N118 N119 N121 N122 N123 N125 K117",
+        "N103 N105 N107 N115 N116 N117 N118 N119 N121 N122 N123 N125 N133 K117",
     ),
     Fact("what stands in the band bears it, or is protected", "N104 N106"),
     Fact("attachments, studs and name plates are welded on before, and nothing after", "D107"),

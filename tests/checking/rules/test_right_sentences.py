@@ -134,7 +134,15 @@ TOPICS: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
     ),
     "fire watch": (
         ("Fire watch not to be stood down", "Fire watch stays until it is stood down"),
-        ("Fire watch stood down",),
+        ("Fire watch stood down", "No fire watch posted"),
+    ),
+    "tag matches channel": (
+        ("Thermocouples warmed one by one, each shows on its channel",),
+        ("Each thermocouple warmed by hand reads on the next channel",),
+    ),
+    "supports": (
+        ("Spring hanger pinned, nothing hangs free",),
+        ("Hoist taken off the branch", "Branch carries the hoist"),
     ),
     "junctions shielded": (
         ("No junction bare", "Bare junctions covered with putty", "Any bare junction shielded"),

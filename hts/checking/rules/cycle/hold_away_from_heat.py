@@ -20,6 +20,18 @@ RULE = Rule(
     source="arithmetic: temperatures of the steps",
     basis="derived",
     edges=(
+        # Two lines of a bake exchanged.
+        Edge(
+            (
+                ("  heat  to 325 degC at most 150 degC/h\n", ""),
+                ("start of control  150 degC", "start of control  {}"),
+            ),
+            base="bake",
+            keeps="300 degC",
+            breaks="299 degC",
+            at="hold",
+            says="no step of bake leads from 299 degC (570 degF) to the hold of 300 degC (572 degF)",
+        ),
         Edge(
             (("  heat  to 715 degC ", "  heat  to {} "),),
             keeps="730 degC",
@@ -59,5 +71,24 @@ def check(case: Case, treatment: Treatment) -> None:
                         others=[Label(segment.place("range"), "hold")],
                     )
                 )
+        # Of a cycle it is told that no step heats to its hold.
+        if before is None and isinstance(segment, Hold) and treatment.cycle is None:
+            _without_step(case, treatment, segment)
         before = segment
         downwards = backwards(step)
+
+
+def _without_step(case: Case, treatment: Treatment, hold: Hold) -> None:
+    """A hold that comes first, above where control begins."""
+    held = hold_range(case, treatment, hold)
+    begins = treatment.entry.start_control
+    if held is None or held.low is None or begins is None or begins >= held.low:
+        return
+    case.add(
+        RULE.found(
+            f"no step of {treatment.name} leads from {begins.both()} to the hold of {held.low.both()}",
+            hold.place(),
+            address=treatment.address,
+            others=[Label(treatment.entry.place("start_control"), "where control begins")],
+        )
+    )

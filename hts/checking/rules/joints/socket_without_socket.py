@@ -32,7 +32,7 @@ RULE = Rule(
     "J217",
     "socket-without-socket",
     "warning",
-    summary="A socket weld to a shell, a head, a plate or a tube sheet.",
+    summary="A socket weld to a shell, a head, a plate or a tube sheet, or of two parts without a socket.",
     why="None of them has a socket: the part, its size and its wall are those of another weld, or the "
     "weld is another one.",
     fix="Name the part that has the socket, or the kind of weld it is.",
@@ -44,6 +44,12 @@ RULE = Rule(
             base="preheat",
             at="vessel shell",
             says="D3 is a socket weld to a vessel shell",
+        ),
+        Bad(
+            _to("pipe"),
+            base="preheat",
+            at="kind",
+            says="D3 is a socket weld, and neither side is said to be a part with a socket",
         ),
     ),
     good=(Good(_to("socket fitting"), base="preheat"), Good(_to("valve"), base="preheat")),
@@ -68,3 +74,12 @@ def check(case: Case, joint: Joint) -> None:
                 )
             )
             return
+    if all(side.part in (None, "pipe") for side in entry.sides):
+        case.add(
+            RULE.found(
+                f"{joint.name} is a socket weld, and neither side is said to be a part with a socket",
+                entry.place("kind"),
+                address=joint.address,
+                basis=RULE.basis,
+            )
+        )

@@ -34,6 +34,17 @@ RULE = Rule(
         ),
         Bad(((_HEAT, f"{_HEAT}  condition quenched and tempered\n"),), at="quenched"),
         Bad((_spool("normalized"),), at="normalized"),
+        # Carbon steel is hardly ever tempered.
+        Bad(
+            (
+                (
+                    "joint W12 {",
+                    'material spool {\n  grade "A106-B"\n  condition normalized and tempered\n}\n\njoint W12 {',
+                ),
+            ),
+            at="normalized and tempered",
+            says="at which temperature spool was tempered",
+        ),
     ),
     good=(
         Good((_spool("normalized and tempered"),)),
@@ -54,7 +65,8 @@ def check(case: Case) -> None:
         if not material.sound or condition is None:
             continue
         if condition in _TEMPERED:
-            if condition == "quenched and tempered" and material.tempered is None:
+            known = _p_number(material.grade, material.p_number)
+            if material.tempered is None and (condition == "quenched and tempered" or known == "1"):
                 case.add(
                     RULE.found(
                         f"nothing says at which temperature {material.name} was tempered",
@@ -68,7 +80,7 @@ def check(case: Case) -> None:
         if material.tempered is not None:
             message = f"{material.name} is {condition}, and tempered"
             others = [Label(material.tempered.place(), "tempered")]
-        elif _needs_tempering(material.grade, material.p_number):
+        elif _p_number(material.grade, material.p_number) == "15E":
             message = f"{material.name} is {condition}; this grade is delivered tempered"
             others = [Label(material.place("grade"), "the grade")]
         else:
@@ -84,13 +96,13 @@ def check(case: Case) -> None:
         )
 
 
-def _needs_tempering(name: str | None, p_number: str | None) -> bool:
+def _p_number(name: str | None, p_number: str | None) -> str | None:
     if p_number is not None or name is None:
-        return p_number == "15E"
+        return p_number
     from hts.science.tables.grades import UnknownGrade, grade
 
     try:
         known = grade(name).p_number
     except UnknownGrade:
-        return False
-    return known is not None and known.value == "15E"
+        return None
+    return str(known.value) if known is not None else None

@@ -21,8 +21,8 @@ RULE = Rule(
     about=("recorder.resolution",),
     edges=(
         Edge(
-            # In a narrower range of the hold less is too coarse.
-            (("resolution  1 K", "resolution  {}"), ("hold  700 .. 730", "hold  680 .. 750")),
+            # Of a recorder less is too coarse for a narrow range of the hold.
+            (("+/- 1.0 degC\n", "+/- 5 degC\n  resolution  {}\n"),),
             keeps="10 K",
             breaks="11 K",
             says="of 11 K (19.8 degF); at most 10 K (18 degF)",

@@ -25,10 +25,10 @@ RULE = Rule(
     basis="practice",
     edges=(
         Edge(
-            (("resolution  1 K", "resolution  {}"),),
-            keeps="3.5 K",
-            breaks="3.6 K",
-            says="1.5 degC (2.7 degF) … 3.6 K (6.48 degF) … 30 K (54 degF)",
+            (("error       +/- 1.5 degC", "error       +/- {}"),),
+            keeps="4.0 degC",
+            breaks="4.1 degC",
+            says="4.1 degC (7.38 degF) … 1 K (1.8 degF) … 30 K (54 degF)",
         ),
     ),
     good=(Good((("resolution  1 K", "resolution  2 K"),)),),

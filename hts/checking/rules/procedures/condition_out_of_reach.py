@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import re
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from typing import Any, NamedTuple
 
 from hts.base.quantities import (
+    COUNT,
     LENGTH,
     MASS_FRACTION,
     STRESS,
@@ -32,6 +34,8 @@ _THICKEST_AND_COVER = Fraction(500)
 #: Outside diameters of pipe, mm: NPS 1, below which hardly anything is heat treated, and NPS 80,
 #: the widest of the table; a vessel may be wider.
 _SMALL_PIPE, _WIDE_PIPE = Fraction(334, 10), Fraction(2032)
+#: Girth to diameter.
+_ROUND = Fraction(22, 7)
 #: The narrowest soak band of a weld that is treated, mm.
 _NARROW = Fraction(40)
 _NONE = "no weld"
@@ -82,6 +86,20 @@ RULE = Rule(
     ),
     edges=(
         Edge(
+            ((_LINE, _ZONES.format("wall > 13 mm and band_ratio < {}")),),
+            keeps="15",
+            breaks="16",
+            base="owner",
+            says="every weld P-07 is for has band_ratio < 16",
+        ),
+        Edge(
+            ((_LINE, _ZONES.format("girth < {}")),),
+            keeps="105 mm",
+            breaks="104 mm",
+            base="owner",
+            says="no weld P-07 is for has girth < 104 mm",
+        ),
+        Edge(
             ((_LINE, _ZONES.format("t > 20 mm or (t > {} and specified_carbon > 0.25 %)")),),
             keeps="19 mm",
             breaks="20 mm",
@@ -128,6 +146,18 @@ RULE = Rule(
     good=(
         Good(((_LINE, _ZONES.format("outside_diameter >= 219 mm")),), base="owner"),
         Good(((_LINE, _ZONES.format("thicker_wall > 25 mm")),), base="owner"),
+        # A row as the code has it, wider than the scope of the procedure.
+        Good(((_LINE, _ZONES.format("p_number in (1, 3, 4, 5A)")),), base="owner"),
+        Good(
+            (
+                (
+                    _LINE,
+                    f"{_LINE}\n  interpass at most 320 degC when p_number in (1, 3)\n"
+                    "  interpass at most 320 degC when p_number in (4, 5A)",
+                ),
+            ),
+            base="owner",
+        ),
         # No piping code governs it: a shell may be as wide.
         Good(((_LINE, _ZONES.format("outside_diameter > 3 m")),), base="owner"),
     ),
@@ -156,6 +186,11 @@ _STEEL = {
     "specified_carbon": _between("0.01", "0.6", "%", MASS_FRACTION),
     "manganese": _between("0.05", "20", "%", MASS_FRACTION),
     "tensile_strength": _between("250", "1400", "MPa", STRESS),
+    "girth": _Reach(_SMALL_PIPE * _ROUND, None),
+    "cap_width": _between("3", "250", "mm", LENGTH),
+    "band_ratio": _Reach(Fraction(1), Fraction(15)),
+    "zones": _Reach(Fraction(1), Fraction(48)),
+    "earlier_treatments": _Reach(Fraction(0), Fraction(12)),
 }
 #: Of a rule book, that says nothing of the walls it is for.
 _ANY = {
@@ -170,13 +205,13 @@ _ANY = {
 def check(case: Case) -> None:
     for procedure in own_procedures(case):
         reach = _reach(procedure)
-        for condition, at in _conditions(procedure):
+        for condition, at, beside in _conditions(procedure):
             formula = Formula.parse(condition.text, CONDITION)
             messages = (
                 *_out_of_reach(procedure.name, formula, reach),
                 *_covered(formula),
                 *_implied(formula),
-                *_not_for(procedure, formula),
+                *_not_for(procedure, formula, beside),
             )
             for message in messages:
                 case.add(RULE.found(message, at, address=procedure.name, basis=RULE.basis))
@@ -217,8 +252,11 @@ def _implied(condition: Formula) -> Iterator[str]:
                 return
 
 
-def _not_for(procedure: Procedure, condition: Formula) -> Iterator[str]:
-    """Words of a list, of which others are met, that the scope of the procedure leaves out."""
+def _not_for(
+    procedure: Procedure, condition: Formula, beside: Sequence[FormulaText]
+) -> Iterator[str]:
+    """Words of a list, of which others are met, that the scope of the procedure leaves out, where one
+    of the scope stands neither in the list nor in rows beside it."""
     from hts.syntax.formula.conditions import Member
     from hts.syntax.formula.nodes import Name, Word
 
@@ -232,7 +270,14 @@ def _not_for(procedure: Procedure, condition: Formula) -> Iterator[str]:
         scope = domain(procedure).words.get(fact.word, ())
         words = [each.word if isinstance(each, Word) else each.written for each in node.choices]
         beyond = [word for word in words if word not in scope]
-        if scope and beyond and len(beyond) < len(words):
+        # Where none of the scope is missing the list was only written wide.
+        missing = [word for word in scope if word not in words]
+        if missing and all(
+            any(re.search(rf"\b{re.escape(word)}\b", row.text) for row in beside)
+            for word in missing
+        ):
+            missing = []
+        if beyond and missing and len(beyond) < len(words):
             yield f"no weld {procedure.name} is for has {fact.word} = {beyond[0]}"
 
 
@@ -310,28 +355,40 @@ def _verdict(relation: str, value: Quantity, reach: _Reach) -> str:
     return ""
 
 
-def _conditions(procedure: Procedure) -> Iterator[tuple[FormulaText, Span]]:
+def _conditions(
+    procedure: Procedure,
+) -> Iterator[tuple[FormulaText, Span, Sequence[FormulaText]]]:
+    """Each condition, where it is written, and those of the other rows on the same quantity."""
     lines: tuple[Any, ...] = (
-        *procedure.limits,
         *procedure.treatments,
         *procedure.forbids,
         *procedure.allows,
         *procedure.requires,
         *procedure.prefers,
     )
+    for limit in procedure.limits:
+        if limit.when is not None and limit.sound:
+            beside = [
+                other.when
+                for other in procedure.limits
+                if other is not limit
+                and other.quantity == limit.quantity
+                and other.when is not None
+            ]
+            yield limit.when, limit.place("when"), beside
     for line in lines:
         if line.when is not None and line.sound:
-            yield line.when, line.place("when")
+            yield line.when, line.place("when"), ()
     for when in procedure.conditions:
         if when.condition is not None:
-            yield when.condition, when.place("condition")
+            yield when.condition, when.place("condition"), ()
 
 
 def _comparisons(condition: Formula) -> Iterator[tuple[str, str, Quantity]]:
     """The facts a condition compares with a figure, wherever in it: `t > 25 mm`."""
     # Imported here, for most files hold no procedure.
     from hts.syntax.formula.conditions import Compare
-    from hts.syntax.formula.nodes import Literal, Name
+    from hts.syntax.formula.nodes import Literal, Name, Number
 
     turned = {"<": ">", ">": "<", "<=": ">=", ">=": "<="}
     waiting = [condition.root]
@@ -342,8 +399,9 @@ def _comparisons(condition: Formula) -> Iterator[tuple[str, str, Quantity]]:
             continue
         left, right = node.parts
         relation = node.relation
-        if isinstance(left, Literal):
+        if isinstance(left, Literal | Number):
             left, right, relation = right, left, turned.get(relation, relation)
-        if not isinstance(left, Name) or not isinstance(right, Literal):
-            continue
-        yield left.word, relation, right.quantity
+        if isinstance(left, Name) and isinstance(right, Literal):
+            yield left.word, relation, right.quantity
+        elif isinstance(left, Name) and isinstance(right, Number):
+            yield left.word, relation, Quantity.of(right.written, "", COUNT)

@@ -16,6 +16,8 @@ from hts.language.vocabulary.segments import Cool, Heat
 
 #: A rate that comes to a multiple of this in the other unit was converted, and is no slip.
 _ROUND = 5
+#: In degF: 500 and 600, as codes print them, stand in papers in degC, too.
+_OF_CODES = 400
 #: A temperature and where it stands.
 _Placed = tuple[Quantity, Span]
 
@@ -40,6 +42,11 @@ RULE = Rule(
             (("start of control    300 degC", "start of control    315 degF"),),
             at="315 degF",
             says="315 degF (157 degC)",
+        ),
+        Bad(
+            (("end of control      300 degC", "end of control      250 degF"),),
+            at="250 degF",
+            says="250 degF (121 degC)",
         ),
         Bad(
             (("to 715 degC   at most 200 degC/h", "to 715 degC   at most 200 degF/h"),),
@@ -155,7 +162,18 @@ def _same_digits(
                 and stated.written.split()[0] == step[0].written.split()[0]
             ):
                 return (stated, entry.place(field)), step
-    return None
+    units = {step[0].unit for step in written}
+    ends = entry.end_control
+    if len(units) != 1 or ends is None or ends.unit in units or _is_converted(ends):
+        return None
+    return (ends, entry.place("end_control")), written[0]
+
+
+def _is_converted(stated: Quantity) -> bool:
+    """Whether a figure is round in the other unit, or one of the round figures of codes in degF."""
+    other = "degC" if stated.unit.symbol == "degF" else "degF"
+    round_there = stated.to(other) % _ROUND == 0
+    return round_there or (stated.to("degF") >= _OF_CODES and stated.to("degF") % 100 == 0)
 
 
 def _rate(treatment: Treatment, written: Sequence[_Placed]) -> tuple[_Placed, _Placed] | None:

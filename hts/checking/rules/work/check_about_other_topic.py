@@ -25,7 +25,7 @@ _TELLING = {
     "heater continuity": r"continu",
     "zones match drawing": r"\bzones?\b",
     "thermocouple map": r"on the map|thermocouples? (as|where)|places? of (the )?thermocouple",
-    "tag matches channel": r"\btags?\b|by hand",
+    "tag matches channel": r"\btags?\b|by hand|\bwarmed\b|on its (?:own )?channel",
     "polarity": r"polarity",
     "spares connected": r"\bspares?\b",
     "junctions shielded": r"junctions?\b",

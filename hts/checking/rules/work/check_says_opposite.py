@@ -14,45 +14,57 @@ from hts.language.model.joint import Joint
 
 #: What a line is full of that would not hurt, or is a purge.
 _HARMLESS = r"(?! (?:air|nitrogen|argon|helium|inert|purge|insulat|wool))"
+#: After what is not there: "no fire watch posted".
+_THERE = r"(?: (?:posted|named|there|in force|connected|up|hung|in))?$"
+#: What is lent to a joint for the heat, and what it carries.
+_LENT = r"(?:(?:chain )?hoists?|chain blocks?|cranes?|slings?|jacks?)"
+_HELD = r"\b(?:branch|header|pipe|line|nozzle|spool|drain|vent|main)"
 #: Words that are plainly the opposite of a topic.
 _OPPOSITES = {
-    "permit": r"permit (?:has )?(?:expired|lapsed|ended|withdrawn)",
-    "isolation": r"(?:isolation|blinds?|spades?) (?:is |are )?(?:lifted|removed|taken (?:out|away|off))",
+    "permit": rf"^no permit{_THERE}|permit (?:has )?(?:expired|lapsed|ended|withdrawn)",
+    "isolation": rf"^no (?:isolation|blinds?|spades?){_THERE}|(?:isolation|blinds?|spades?) (?:is |are )?(?:lifted|removed|taken (?:out|away|off))",
     "gas test": r"purge (?:is |left )?(?:open|running|on)$|purge (?:is |left )?open |argon in the bore|gas found",
     "drained and vented": rf"(?:bore|line|header|pipe|main|branch|vessel)s? (?:is |left )?(?:full of|filled with)"
-    rf"{_HARMLESS} \w|undrained|unvented",
+    rf"{_HARMLESS} \w|undrained|unvented|vents? (?:is |are )?(?:closed|shut|plugged|blanked)$",
     "attachments removed": r"attachments?\b.* (?:left (?:on|in place)|still on|stay on)\b",
     "machined faces protected": r"faces?\b.* (?:left )?(?:bare|uncovered|unprotected)$",
     "ends closed": r"\bends (?:are |left |stand |still )?open\b|\bends uncapped",
     "flanges unbolted": r"(?<!un)\bbolted (?:up|tight|together)|flanges? (?:is |are |still )?bolted$",
-    "nearby items protected": r"above (?:its|their|the) limits?\b|\bunprotected$|\bunshielded$",
+    "nearby items protected": r"\b(?:above|over|beyond|past|at) (?:its|their|the) limits?\b|\bunprotected$|\bunshielded$",
     "heater continuity": r"(?:heaters?|leads?|circuits?)\b.* (?:broken|discontinuous|open.circuit)$",
     "polarity": r"polarity\b.* (?:reversed|crossed|wrong)$",
-    "spares connected": r"spares?\b.* (?:disconnected|unconnected)$",
+    "spares connected": rf"^no spares?{_THERE}|spares?\b.* (?:disconnected|unconnected)$",
     "junctions shielded": r"junctions?\b.* (?:bare|unshielded|exposed)\b",
-    "calibration in date": r"calibrations?\b.* (?:expired|lapsed|out of date)|out of calibration",
-    "program matches procedure": r"program (?:differs|deviates|disagrees)",
+    "calibration in date": r"calibrations?\b.* (?:expired|lapsed|overdue|out of date)|(?:out of|beyond|past|over|after|without) (?:their |its |the )?calibration$"
+    r"|uncalibrated",
+    "program matches procedure": r"programs?\b.* (?:differs?|deviates?|disagrees?|departs?|unlike|other than|instead of)\b|program (?:is )?(?:that )?of (?:the |an)?"
+    r"(?:last|previous|former|other|another|next) (?:job|weld|sheet|joint|heat)",
     "zones match drawing": r"zones? (?:differ|unlike)",
-    "tag matches channel": r"on (?:a|the) (?:wrong|other) channel|on another channel",
-    "fire watch": r"fire watch (?:is )?(?:stood down|sent (?:away|home)|withdrawn|gone|dismissed)",
-    "barriers and signs": r"(?:barriers?|signs?)\b.* (?:taken down|removed|taken away)$",
-    "power and standby": r"(?:standby|second|generator)\b.* (?:out of order|dead|defective)$",
+    "tag matches channel": r"on (?:a|the|one|any) (?:wrong|other|next|same|single) channel|on (?:another|any|one) channel|on all channels",
+    "fire watch": rf"^no fire watch{_THERE}|fire watch (?:is )?(?:stood down|sent (?:away|home)|withdrawn|gone|dismissed|absent|elsewhere|off)",
+    "supports": rf"{_LENT}\b.* (?:taken (?:off|away|down|out)|removed|let go|lowered|slack|unhooked|unloaded|released|idle|off|away|gone)\b|{_LENT}"
+    rf" (?:lets go of|leaves|drops) |^no {_LENT}{_THERE}|{_HELD} (?:hangs?|stands?) (?:free|alone|on its own)$|{_HELD} (?:carries|holds|bears|takes) the {_LENT}\b"
+    rf"|{_HELD} (?:carries|holds|bears|takes) the (?:saddle|shoe|hanger|clamp)\b",
+    "barriers and signs": rf"^no (?:barriers?|signs?){_THERE}|(?:barriers?|signs?)\b.* (?:taken down|removed|taken away)$",
+    "power and standby": r"(?:standby|second|generator)\b.* (?:out of order|dead|defective|off site|elsewhere)$",
     "insulation complete": r"insulation (?:is )?(?:incomplete|taken off|stripped|removed)$",
     "surface condition": r"(?:weld|surface|metal|pipe)s? (?:is |left |kept )?(?:wet|damp|rusty|dirty)\b",
 }
 #: What has ended after the heat is no opposite then.
 _ENDS = {
     "permit", "isolation", "drained and vented", "ends closed", "flanges unbolted", "fire watch", "barriers and signs",
-    "insulation complete", "machined faces protected", "power and standby",
+    "insulation complete", "machined faces protected", "power and standby", "supports",
 }  # fmt: skip
 #: What a topic finds; denied, it is the opposite.
 _FOUND = re.compile(
-    r"\b(?:not|never)(?: yet)? (?:in force|drained|vented|closed|capped|protected|below (?:its|their|the) limits?"
+    r"\b(?:not|never)(?: yet)? (?:in force|calibrated|agreeing|agree(?: with .*)?|match(?: .*)?|loaded|manned|at the weld|there|drained|vented|closed|capped|protected|below (?:its|their|the) limits?"
     r"|connected|shielded|in date|tried|posted|complete|continuous|isolated|unbolted|removed)$",
     re.IGNORECASE,
 )
 _WELDING = re.compile(
-    r"\bwelding (?:is |and arc strikes )?(?:allowed|permitted|free|released)$", re.IGNORECASE
+    r"\bwelding (?:is |and arc strikes )?(?:allowed|permitted|free|released)$|\bweld (?:freely|at will|again|here)$|\b(?:fit|ready|free) (?:for|to be) weld(?:ing|ed)$"
+    r"|\bmay be welded$",
+    re.IGNORECASE,
 )
 #: Sentences of another time, of a condition or of what is looked for.
 _UNSURE = re.compile(
@@ -150,11 +162,12 @@ def _opposite(topic: str, text: str) -> str:
     if pattern is None:
         return ""
     for clause in clauses(text):
+        found = re.search(pattern, clause, re.IGNORECASE)
         if _UNSURE.search(clause):
             continue
-        if _FOUND.search(clause) or (
-            not denied(clause) and re.search(pattern, clause, re.IGNORECASE)
-        ):
+        # "No fire watch" is the opposite itself.
+        rest = clause[found.end() :] if found and found[0].lower().startswith("no ") else clause
+        if _FOUND.search(clause) or (found and not denied(rest)):
             return clause
     return ""
 

@@ -94,7 +94,7 @@ _NEEDED = (
 )
 _MISSED = (
     r"(?:channel map|signatures?|checking|testing|permit|watch(?:er|man)?|fire watch|release|calibration|barriers?|gloves"
-    r"|records?|chart|recorder|insulation|supervision|vent|gas test|thermocouples?|spares?|limits?|hardness|report)"
+    r"|records?|chart|recorder|insulation|supervision|vent|gas test|thermocouples?|monitors?|spares?|limits?|hardness|report)"
 )
 #: Words by which something is let go.
 _WORDS = PlainWords(
@@ -129,8 +129,8 @@ _WORDS = PlainWords(
         r"|closed|protected|worn)|wear|wait|sign|check|test|watch)\b|\b(?:may|can) be (?:skipped|omitted|left out|neglected)\b",
     ),
     (
-        "skip|omit|neglect|forget",
-        r"\b(?:skip|omit|neglect|forget)s? (?:the|this|that|it)\b",
+        "skip|omit|neglect|forget|ignore|disregard",
+        r"\b(?:skip|omit|neglect|forget|ignore|disregard)s? (?:the|this|that|it)\b",
     ),
     (
         "convenient|time",

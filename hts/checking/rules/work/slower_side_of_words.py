@@ -61,7 +61,7 @@ _SLOWER = re.compile(
     re.IGNORECASE,
 )
 _QUICKER = re.compile(
-    r"\b(\w+) (?:is|heats|gets hot) (?:quicker|faster|sooner|thinner|lighter) than the (\w+)\b",
+    r"\b(\w+) (?:takes less time|(?:is|heats|gets hot) (?:quicker|faster|sooner|thinner|lighter)) than the (\w+)\b",
     re.IGNORECASE,
 )
 _SIDES = {

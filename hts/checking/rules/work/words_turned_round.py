@@ -124,7 +124,7 @@ _PLAIN = PlainWords(
     ),
     (
         "attachment",
-        r"\battachments?\b.* (?:welded on|put on|added|fitted|tacked on|left on|stay|remain)$",
+        r"\battachments?\b(?!.*\b(?:outside|beyond|clear of)\b).* (?:welded on|put on|added|fitted|tacked on|left on|stay|remain)$",
     ),
     (
         "quickest|fastest|hottest|thinnest|lightest|mean|average",
