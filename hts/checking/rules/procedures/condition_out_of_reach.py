@@ -359,22 +359,12 @@ def _conditions(
     procedure: Procedure,
 ) -> Iterator[tuple[FormulaText, Span, Sequence[FormulaText]]]:
     """Each condition, where it is written, and those of the other rows on the same quantity."""
-    lines: tuple[Any, ...] = (
-        *procedure.treatments,
-        *procedure.forbids,
-        *procedure.allows,
-        *procedure.requires,
-        *procedure.prefers,
-    )
+    lines: list[Any] = [*procedure.treatments, *procedure.forbids, *procedure.allows]
+    lines += [*procedure.requires, *procedure.prefers]
     for limit in procedure.limits:
         if limit.when is not None and limit.sound:
-            beside = [
-                other.when
-                for other in procedure.limits
-                if other is not limit
-                and other.quantity == limit.quantity
-                and other.when is not None
-            ]
+            rows = [row for row in procedure.limits if row.quantity == limit.quantity]
+            beside = [row.when for row in rows if row is not limit and row.when is not None]
             yield limit.when, limit.place("when"), beside
     for line in lines:
         if line.when is not None and line.sound:
