@@ -10,7 +10,7 @@ from hts.generate import ROOT
 FILES = sorted(Path(ROOT, "hts").rglob("*.py"))
 LONGEST = 400
 #: Lines of `told`, of one file and in all: what is longer nobody reads.
-MOST_TOLD, MOST_TOLD_IN_ALL = 1500, 17_406
+MOST_TOLD, MOST_TOLD_IN_ALL = 1500, 17_410
 
 #: Ways to run text as a program.
 CALLS = {"eval", "exec", "compile", "__import__"}

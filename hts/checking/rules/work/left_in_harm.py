@@ -86,7 +86,7 @@ _WORDS = PlainWords(
     ("dry|rinsed|washed|wetted", r"\bkept dry (?:until|till|before|up to) the \w+$|\b(?:rinsed|washed|wetted|hosed) since\b"),
     ("argon|purge", r"\bargon (?:is )?(?:left|trapped|filling|kept|standing|remains|still) ?(?:in )?the bore$"),
     ("call", r"\bcalls? (?:nobody|no one)\b"),
-    ("scrap|weld", r"\bbelow \d+ ?deg[CF] (?:the )?(?:weld|joint|steel|metal|grade \d+) is scrap\b|\babove \d+ ?deg[CF] (?:the )?(?:weld|joint) is (?:sound|right|complete|done)\b"),
+    ("above", r"\babove \d+ ?deg[CF] (?:the )?(?:weld|joint) is (?:sound|right|complete|done)\b"),
     (
         "shield|screen|cover",
         r"\b(?:heat )?(?:shields?|screens?|covers?) (?:\w+ ){0,6}?(?:removed|in store|in the store|out of place|set aside|laid aside|missing|off)$",
