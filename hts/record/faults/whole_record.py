@@ -1,10 +1,12 @@
-"""Faults of all channels at once: the unit, the type, the cold junction of the recorder."""
+"""Faults of all channels at once: the unit, the decimal point, the type, the cold junction of the
+recorder."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from functools import partial
 from statistics import median
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 import numpy as np
 
@@ -14,6 +16,7 @@ from hts.record.faults.fault_kinds import (
     HIGH,
     KEPT,
     MEDIUM,
+    WRONG_SCALE,
     WRONG_TYPE,
     WRONG_UNIT,
     FaultKind,
@@ -23,7 +26,7 @@ from hts.record.faults.signals import Chain, Mask, Signals
 from hts.record.faults.signatures import settings
 from hts.record.faults.stack import Stack, in_any
 from hts.record.plan import HOLD, Span
-from hts.record.record import Floats
+from hts.record.record import Floats, Record
 
 #: K. The level of the hold may be so far from where a wrong setting would show it, and must be so
 #: far from its range. Basis: practice, no source.
@@ -56,8 +59,8 @@ _ENOUGH = 3
 
 
 def settings_of_all(signals: Signals) -> list[Fault]:
-    """All read in another unit, or with the recorder set to another type: then the hold lies where
-    that would show it, for every thermocouple that must be in range."""
+    """All read in another unit, ten times too much or a tenth, or with the recorder set to another
+    type: then the hold lies where that would show it, for every one that must be in range."""
     plan = signals.plan
     hottest, chains = _hottest(signals)
     if plan is None or hottest is None:
@@ -77,12 +80,13 @@ def settings_of_all(signals: Signals) -> list[Fault]:
     aimed = float(target.value)
     # A run on its way, or one given up, has had no hold at all: nothing stands anywhere.
     stood = signals.record.interval * np.median([_rows_near(one, level) for one in chains])
+    tried = [*_settings(wire), *_points(signals.record)]
     fitting: list[_Setting] = []
     if stood >= _STANDS:
         edges = np.array([hottest.low, aimed, hottest.high])
-        fitting = [one for one in _settings(wire) if one.shows(level, edges, signals)]
+        fitting = [one for one in tried if one.shows(level, edges, signals)]
     elif level > hottest.high + _FAR:
-        fitting = [one for one in _settings(wire) if one.began_cold(level, hottest.high, signals)]
+        fitting = [one for one in tried if one.began_cold(level, hottest.high, signals)]
     if not fitting:
         return []
     best = min(fitting, key=lambda one: abs(level - one.of(aimed)))
@@ -168,6 +172,24 @@ def _settings(wire: str) -> list[_Setting]:
             for input, reading in settings(wire)
         ),
     ]
+
+
+def _points(record: Record) -> Iterator[_Setting]:
+    """The decimal point in the wrong place: in degC, and in the unit the file is written in."""
+    fahrenheit = any(its.unit == "degF" for its in record.series.values())
+    for zero in (0.0, -32 / 1.8) if fahrenheit else (0.0,):
+        for figure, times in (("ten times too much", 10.0), ("a tenth", 0.1)):
+            yield _Setting(
+                WRONG_SCALE,
+                f"{figure} of each reading",
+                partial(_moved, zero=zero, times=times),
+                partial(_moved, zero=zero, times=1 / times),
+            )
+
+
+def _moved(it: Any, *, zero: float, times: float) -> Any:
+    """degC, so many times as far from the zero of a unit, in degC."""
+    return zero + (it - zero) * times
 
 
 def _first(signals: Signals) -> float:

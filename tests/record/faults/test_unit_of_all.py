@@ -23,6 +23,18 @@ def as_celsius(fahrenheit: np.ndarray) -> np.ndarray:
     return (fahrenheit - 32) / 1.8
 
 
+def ten_times(celsius: np.ndarray) -> np.ndarray:
+    return celsius * 10
+
+
+def a_tenth(celsius: np.ndarray) -> np.ndarray:
+    return celsius / 10
+
+
+def a_tenth_in_fahrenheit(celsius: np.ndarray) -> np.ndarray:
+    return as_celsius(as_fahrenheit(celsius) / 10)
+
+
 def whole(values: np.ndarray) -> np.ndarray:
     return values
 
@@ -54,6 +66,19 @@ def test_the_unit_is_named(run: Change, unit: Change | None) -> None:
         assert "wrong-unit" not in [one.kind for one in found]
         return
     assert [one.kind for one in found if not one.tag] == ["wrong-unit"]
+    assert judge(faults.apply(made, found), stress_relief(), found).overall != MET
+
+
+@each_row("run", [whole, short])
+@each_row("moved", [ten_times, a_tenth, a_tenth_in_fahrenheit])
+def test_a_decimal_point_in_the_wrong_place_is_named(run: Change, moved: Change) -> None:
+    values = {tag: moved(run(its)) for tag, its in readings().items()}
+    made = record(values, elapsed=times()[: len(values["T1"])])
+    if moved is a_tenth_in_fahrenheit:
+        series = {tag: its._replace(unit="degF") for tag, its in made.series.items()}
+        made = made._replace(series=series)
+    found = faults.find(made, stress_relief())
+    assert [one.kind for one in found if not one.tag] == ["wrong-scale"]
     assert judge(faults.apply(made, found), stress_relief(), found).overall != MET
 
 
