@@ -15,6 +15,7 @@ import numpy as np
 from hts.record.faults.agreement import furthest_apart
 from hts.record.faults.fault import Fault
 from hts.record.faults.fault_kinds import (
+    DETACHED,
     DISAGREE,
     DRIFT,
     EXTENSION_REVERSED,
@@ -22,6 +23,7 @@ from hts.record.faults.fault_kinds import (
     KEPT,
     MEDIUM,
     OFFSET,
+    SHORTED,
 )
 from hts.record.faults.matrix import middle
 from hts.record.faults.misreading import type_of_wire
@@ -50,6 +52,8 @@ _CLEAR = 0.95
 #: Explained part from which it is a name; what a smaller one explains is a disagreement.
 #: Basis: practice, ours.
 _NAMES = 0.94
+#: What reads a share of the rise: off the metal, or legs that touch on the way.
+_LOW = (DETACHED, SHORTED)
 
 
 class _Zone(NamedTuple):
@@ -134,7 +138,10 @@ def _of(signals: Signals, zone: _Zone, others: list[_Zone]) -> Fault | None:
         return None
     look = Look(times[known], true[known], read[known], signals.air(), type_of_wire(signals))
     best = signature(look)
-    if best is None or best.kind not in (DRIFT, EXTENSION_REVERSED, OFFSET, *SETTINGS):
+    if best is None or best.kind not in (DRIFT, EXTENSION_REVERSED, OFFSET, *_LOW, *SETTINGS):
+        return None
+    # Beside one at the very place a share of the rise is no place.
+    if best.kind in _LOW and not (zone.together and error < 0):
         return None
     if len(beside) == 1 and not _not_the_other(best, look, error):
         return None
@@ -146,9 +153,11 @@ def _of(signals: Signals, zone: _Zone, others: list[_Zone]) -> Fault | None:
 def _not_the_other(best: Signature, look: Look, error: float) -> bool:
     """Whether what one reads beside its control is a control in the loop as well as its own: by one
     amount either may be off, and a setting of the recorder is its own."""
-    if best.kind is not DRIFT and (best.kind is not EXTENSION_REVERSED or error > 0):
+    if best.kind not in (DRIFT, *_LOW) and (best.kind is not EXTENSION_REVERSED or error > 0):
         return False
     its = signature(look._replace(true=look.read, read=look.true))
+    if best.kind in _LOW and its is not None and its.explains >= best.explains:
+        return False
     return its is None or its.kind not in SETTINGS
 
 
