@@ -36,6 +36,9 @@ RULE = Rule(
 
 @RULE.for_joint
 def check(case: Case, joint: Joint) -> None:
+    heating = joint.entry.heating
+    if heating is not None and heating.method == "furnace":
+        return  # all of the part is as hot
     for item in joint.entry.nearby:
         if item.where.distance > _FAR:
             case.add(

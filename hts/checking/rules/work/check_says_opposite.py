@@ -7,6 +7,7 @@ import re
 from hts.base.findings import Label
 from hts.base.text import Span
 from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.plain_words import PlainWords, compiled
 from hts.checking.rules.helpers.sentences import clauses, denied
 from hts.checking.rules.helpers.steps import treated
 from hts.checking.rules.rule import Agreement, Bad, Good, Rule
@@ -42,14 +43,24 @@ _OPPOSITES = {
     "zones match drawing": r"zones? (?:differ|unlike)",
     "tag matches channel": r"on (?:a|the|one|any) (?:wrong|other|next|same|single) channel|on (?:another|any|one) channel|on all channels",
     "fire watch": rf"^no fire watch{_THERE}|fire watch (?:is )?(?:stood down|sent (?:away|home)|withdrawn|gone|dismissed|absent|elsewhere|off)",
-    "supports": rf"{_LENT}\b.* (?:taken (?:off|away|down|out)|removed|let go|lowered|slack|unhooked|unloaded|released|idle|off|away|gone)\b|{_LENT}"
-    rf" (?:lets go of|leaves|drops) |^no {_LENT}{_THERE}|{_HELD} (?:hangs?|stands?) (?:free|alone|on its own)$|{_HELD} (?:carries|holds|bears|takes) the {_LENT}\b"
-    rf"|{_HELD} (?:carries|holds|bears|takes) the (?:saddle|shoe|hanger|clamp)\b",
     "barriers and signs": rf"^no (?:barriers?|signs?){_THERE}|(?:barriers?|signs?)\b.* (?:taken down|removed|taken away)$",
     "power and standby": r"(?:standby|second|generator)\b.* (?:out of order|dead|defective|off site|elsewhere)$",
     "insulation complete": r"insulation (?:is )?(?:incomplete|taken off|stripped|removed)$",
     "surface condition": r"(?:weld|surface|metal|pipe)s? (?:is |left |kept )?(?:wet|damp|rusty|dirty)\b",
 }
+#: The same of supports: many words, of which most checks have none.
+_SUPPORTS = PlainWords(
+    (
+        "taken|removed|let go|lets go|lowered|slack|unhooked|unloaded|released|idle|off|away|gone|leaves|drops|no ",
+        rf"{_LENT}\b.* (?:taken (?:off|away|down|out)|removed|let go|lowered|slack|unhooked|unloaded|released|idle|off"
+        rf"|away|gone)\b|{_LENT} (?:lets go of|leaves|drops) |^no {_LENT}{_THERE}",
+    ),
+    ("hang|stand", rf"{_HELD} (?:hangs?|stands?) (?:free|alone|on its own)$"),
+    (
+        "carries the h|carries the c|carries the s|carries the j|holds the|bears the|takes the",
+        rf"{_HELD} (?:carries|holds|bears|takes) the (?:{_LENT}|saddle|shoe|hanger|clamp)\b",
+    ),
+)
 #: What has ended after the heat is no opposite then.
 _ENDS = {
     "permit", "isolation", "drained and vented", "ends closed", "flanges unbolted", "fire watch", "barriers and signs",
@@ -159,10 +170,13 @@ def _add(case: Case, joint: Joint, message: str, at: Span, other: Span) -> None:
 def _opposite(topic: str, text: str) -> str:
     """The clause of a check that is plainly the opposite of its topic; "" for none."""
     pattern = _OPPOSITES.get(topic)
-    if pattern is None:
+    if pattern is None and topic != "supports":
         return ""
     for clause in clauses(text):
-        found = re.search(pattern, clause, re.IGNORECASE)
+        if pattern is None:
+            found = _SUPPORTS.search(clause)
+        else:
+            found = compiled(pattern).search(clause)
         if _UNSURE.search(clause):
             continue
         # "No fire watch" is the opposite itself.
