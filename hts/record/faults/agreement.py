@@ -136,9 +136,12 @@ def _disagreement(signals: Signals, one: Chain, other: Chain) -> Fault | None:
     typical = float(np.nanmedian(difference[rows]))
     allowed = float(furthest_apart(np.array([np.nanmedian(middle[rows])]))[0])
     high, low = (other, one) if typical > 0 else (one, other)
+    read, most = signals.kelvin(abs(typical)), signals.kelvin(allowed)
+    if read == most:  # a tenth tells which is more
+        read, most = (signals.words.difference(it, places=1) for it in (abs(typical), allowed))
     said = (
-        f"{high.tag} reads {signals.kelvin(abs(typical))} above {low.tag} at the same place, "
-        f"two sound ones differ by {signals.kelvin(allowed)} at most{_sides(signals, one, other)}"
+        f"{high.tag} reads {read} above {low.tag} at the same place, two sound ones differ by "
+        f"{most} at most{_sides(signals, one, other)}"
     )
     for late, prompt in ((one, other), (other, one)):
         by = _late_by(signals, late, prompt)
