@@ -86,7 +86,12 @@ def test_a_block_is_proposed_with_every_column_not_used(folder: Path) -> None:
 
 @pytest.mark.parametrize(
     ("above", "separator", "line"),
-    [("Weld list 2026,,,,,,,\r\n", ",", 2), ("Weld list\r\n\r\nrev C\r\n", ";", 4)],
+    [
+        ("Weld list 2026,,,,,,,\r\n", ",", 2),
+        ("Weld list\r\n\r\nrev C\r\n", ";", 4),
+        ("Weld list,rev C,,,,,,\r\n", ",", 2),
+        ("Weld list\r\nProject,12,,,,,,\r\n", ",", 3),
+    ],
 )
 def test_nothing_is_proposed_from_a_title(
     folder: Path, above: str, separator: str, line: int

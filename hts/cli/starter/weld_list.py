@@ -96,9 +96,9 @@ def _refuse_title(text: str) -> None:
     for sign in SEPARATORS.values():
         filled = [[cell for cell in row if cell.text] for row in rows_above(text, sign, _LOOKED_AT)]
         heads = next((n for n, cells in enumerate(filled) if len(cells) > 2), 0)
-        # A row of figures is a weld: what stands above it are heads, however few.
-        figures = any(_FIGURE.fullmatch(cell.text) for cell in filled[heads]) if heads else True
-        if not figures and all(len(cells) == 1 for cells in filled[:heads]):
+        # A row of figures is a weld: what stands above it are heads, however few. Above heads
+        # stands a title, be it with a revision or a project beside it.
+        if heads and not any(_FIGURE.fullmatch(cell.text) for cell in filled[heads]):
             line = Source(text, "table").position(filled[heads][0].start)[0]
             raise CannotPropose(
                 f"the first line is a title: take all above line {line} out, where the heads stand"
