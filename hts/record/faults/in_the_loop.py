@@ -52,8 +52,6 @@ _CLEAR = 0.95
 #: Explained part from which it is a name; what a smaller one explains is a disagreement.
 #: Basis: practice, ours.
 _NAMES = 0.94
-#: What reads a share of the rise: off the metal, or legs that touch on the way.
-_LOW = (DETACHED, SHORTED)
 
 
 class _Zone(NamedTuple):
@@ -138,10 +136,13 @@ def _of(signals: Signals, zone: _Zone, others: list[_Zone]) -> Fault | None:
         return None
     look = Look(times[known], true[known], read[known], signals.air(), type_of_wire(signals))
     best = signature(look)
-    if best is None or best.kind not in (DRIFT, EXTENSION_REVERSED, OFFSET, *_LOW, *SETTINGS):
+    if best is not None and best.kind is SHORTED:
+        # The controller hides how soon it came: legs that touch on the way look the same.
+        best = best._replace(kind=DETACHED, figure=f"{best.figure}, off the metal or shorted,")
+    if best is None or best.kind not in (DRIFT, EXTENSION_REVERSED, OFFSET, DETACHED, *SETTINGS):
         return None
     # Beside one at the very place a share of the rise is no place.
-    if best.kind in _LOW and not (zone.together and error < 0):
+    if best.kind is DETACHED and not (zone.together and error < 0):
         return None
     if len(beside) == 1 and not _not_the_other(best, look, error):
         return None
@@ -153,10 +154,10 @@ def _of(signals: Signals, zone: _Zone, others: list[_Zone]) -> Fault | None:
 def _not_the_other(best: Signature, look: Look, error: float) -> bool:
     """Whether what one reads beside its control is a control in the loop as well as its own: by one
     amount either may be off, and a setting of the recorder is its own."""
-    if best.kind not in (DRIFT, *_LOW) and (best.kind is not EXTENSION_REVERSED or error > 0):
+    if best.kind not in (DRIFT, DETACHED) and (best.kind is not EXTENSION_REVERSED or error > 0):
         return False
     its = signature(look._replace(true=look.read, read=look.true))
-    if best.kind in _LOW and its is not None and its.explains >= best.explains:
+    if best.kind is DETACHED and its is not None and its.explains >= best.explains:
         return False
     return its is None or its.kind not in SETTINGS
 

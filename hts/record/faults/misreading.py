@@ -64,6 +64,9 @@ def misreading(signals: Signals) -> list[Fault]:
     """One fault for each thermocouple the others show to be wrong, where its course tells why."""
     placed = [one for one in signals.chains.values() if one.held]
     placed = [one for one in placed if _at_its_place(signals, one) and not signals.misled(one)]
+    # A control that has come off the metal has been named already.
+    off = {fault.tag for fault in signals.found if fault.kind == DETACHED.name}
+    placed = [one for one in placed if one.tag not in off]
     held = [one for one in placed if not signals.faulty(one.tag)]
     zones = _by_zone(held)
     found = []

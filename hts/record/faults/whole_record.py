@@ -80,12 +80,17 @@ def settings_of_all(signals: Signals) -> list[Fault]:
     aimed = float(target.value)
     # A run on its way, or one given up, has had no hold at all: nothing stands anywhere.
     stood = signals.record.interval * np.median([_rows_near(one, level) for one in chains])
-    tried = [*_settings(wire), *_points(signals.record)]
     fitting: list[_Setting] = []
     if stood >= _STANDS:
         edges = np.array([hottest.low, aimed, hottest.high])
-        fitting = [one for one in tried if one.shows(level, edges, signals)]
+        fitting = [
+            one
+            for one in (*_settings(wire), *_points(signals.record))
+            if one.shows(level, edges, signals)
+        ]
     elif level > hottest.high + _FAR:
+        # Ten times too much is far beyond what any run that got out of hand reaches.
+        tried = (*_settings(wire), *(_points(signals.record) if level > _NEVER else ()))
         fitting = [one for one in tried if one.began_cold(level, hottest.high, signals)]
     if not fitting:
         return []

@@ -33,6 +33,15 @@ def test_an_extension_reversed_at_both_ends(share: float) -> None:
     assert judge(apply(record(run), faults), stress_relief(), tuple(faults)).overall != MET
 
 
+@each_row("share", [0.06, 0.12, 0.2])
+@each_row("constant", [60.0, 600.0, 1800.0])
+def test_one_that_comes_off_the_metal(share: float, constant: float) -> None:
+    """From 3 h on it reads a share less of the rise, and the metal is driven up by as much."""
+    since = np.maximum(times() - 3 * 3600, 0)
+    faults = found(_followed(-share * _rise() * (1 - np.exp(-since / constant))))
+    assert [(one.kind, one.tag) for one in faults] == [("detached", "T1")]
+
+
 @each_row("by", [-6.0, 5.0, 9.0])
 def test_a_drift(by: float) -> None:
     faults = found(_followed(by * times() / 3600 * _rise() / 600))
