@@ -74,11 +74,17 @@ def fit(
     if not test.among and test.least is None and test.most is None and not test.element:
         return MET
     values = said if field.many else [said]
+    # Of an analysis the element asked for tells, not the first of it.
+    values = [each for each in values if _is_of(test, each)] or values
     fits = [_value_fits(test, instance, value, limits, facts, exactly) for value in values]
     best = next((each for each in fits if each.met), None)
     if best is None:
         best = next((each for each in fits if each.met is None), fits[0])
     return best
+
+
+def _is_of(test: Test, value: Any) -> bool:
+    return isinstance(value, Share) and value.element == test.element
 
 
 def _value_fits(

@@ -11,6 +11,7 @@ from itertools import pairwise
 
 import numpy as np
 
+from hts.record.faults.by_changes import by_changes
 from hts.record.faults.fault import Fault, Spell
 from hts.record.faults.signals import Chain, Mask, Signals
 from hts.record.faults.stack import Stack, in_any
@@ -45,7 +46,7 @@ def levelled(signals: Signals) -> list[Fault]:
         if not signals.matrix.largest_steps[chain.row] >= least:
             continue
         spells = _spells(signals, chain, least, float(noise[chain.row]))
-        if spells:
+        if spells and not by_changes(chain):
             found.append(_fault(signals, chain, spells))
     return found
 

@@ -96,6 +96,9 @@ def _at(signals: Signals, chain: Chain, mask: Mask, kind: FaultKind) -> list[Fau
         start = _risen(signals, chain, int(known[first]))
         begin, end = (float(signals.elapsed[at]) for at in (start, rows[-1]))
         before = chain.values[start - 1] if start > 0 else np.nan
+        # A broken circuit is driven there at once; metal that is far too hot climbs.
+        if kind is OPEN_UPSCALE and abs(float(np.median(settled)) - before) <= _PINNED:
+            continue
         level = signals.degrees(float(np.median(settled)))
         sentence = f"stands at {level}"
         if np.isfinite(before):

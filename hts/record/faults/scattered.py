@@ -11,6 +11,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from hts.record.faults.by_changes import by_changes
 from hts.record.faults.fault import Fault, Spell, fault_of_all
 from hts.record.faults.fault_kinds import REPEATED
 from hts.record.faults.matrix import spread
@@ -50,7 +51,7 @@ def scattered(signals: Signals) -> list[Fault]:
     found: dict[str, list[tuple[int, int]]] = {}
     for chain in _looked_at(signals):
         stretches = _stretches(signals, chain)
-        if stretches:
+        if stretches and not by_changes(chain):
             found[chain.tag] = stretches
     again = _rows_again(signals, list(found.values()))
     if again is not None:

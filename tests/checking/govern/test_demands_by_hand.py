@@ -72,6 +72,9 @@ DEMANDS = {
     "requires cycle hold for at least 4 h": "3 h",
     "requires heating soak band by rule": "",
     "requires heating insulation thickness by rule": "not `by rule`",
+    # Of an analysis, the element that is asked for.
+    "requires material composition Mn at most 0.45 %": "",
+    "requires material composition Mn at most 0.44 %": "0.45 %, not at most 0.44 %",
 }
 
 

@@ -13,7 +13,7 @@ from hts.language.vocabulary.work import Check, Point
 _TELLING = {
     "documents": r"documents?\b|drawings? on site",
     "permit": r"permit",
-    "isolation": r"isolat|blinded|spades?\b|locked out",
+    "isolation": r"isolat|blinded|spades?\b|locked out|\bshut\b.*\block",
     "gas test": r"\bgas\b|gas.free|purge|argon|oxygen",
     "drained and vented": r"drain|vented|\bvents? (?:is |are )?open|emptied|liquid",
     "attachments removed": r"attachments?\b|temporary lugs?\b",
@@ -26,7 +26,7 @@ _TELLING = {
     "zones match drawing": r"\bzones?\b",
     "thermocouple map": r"on the map|thermocouples? (as|where)|places? of (the )?thermocouple",
     "tag matches channel": r"\btags?\b|by hand|\bwarmed\b|on its (?:own )?channel",
-    "polarity": r"polarity",
+    "polarity": r"polarity|\breversed\b",
     "spares connected": r"\bspares?\b",
     "junctions shielded": r"junctions?\b",
     "cable rating": r"cables? (rated|rating|size)|rating of (the )?cable",
@@ -104,6 +104,8 @@ RULE = Rule(
                     '  check "Clamp meter reads each circuit" about heater continuity\n'
                     '  check "No gas in the bore, vent open" about drained and vented\n'
                     '  check "Power set stands on its trestle" about power and standby\n'
+                    '  check "No extension reversed: readings rise when warmed" about polarity\n'
+                    '  check "Firewater main shut, locked and emptied" about isolation\n'
                     "}\n\ncontroller C1 {",
                 ),
             )
