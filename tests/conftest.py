@@ -34,6 +34,11 @@ settings.register_profile("search", deadline=None, max_examples=1000)
 settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "short"))
 
 
+def pytest_xdist_auto_num_workers() -> int:
+    """One more than there are cores: tests that wait for a browser or a server leave one free."""
+    return (os.cpu_count() or 1) + 1
+
+
 def pytest_configure() -> None:
     """Certificates of the examples run out one day: tests do not, for the clock stands still."""
     hts.cli.today.clock = lambda: "2026-11-20"
