@@ -28,6 +28,9 @@ _DIGITS, _TIMES = 2.5, 4.0
 #: Wild bends of a stretch, rows between two of them, rows and s from the first to the last, and the
 #: part of them that is wild. Basis: practice, ours.
 _WILD, _APART, _ROWS, _LASTS, _PART = 8, 40, 16, 240.0, 0.08
+#: Times that, that the wildest bend of a stretch is at the least. One just wild comes by chance in
+#: every fifth sound record (derived).
+_WILDEST = 1.25
 #: Rows before and after that must be known, of how many, and times that they have fewer of such
 #: bends. Basis: practice, ours.
 _BESIDE, _KNOWN, _FEWER = 120, 30, 8.0
@@ -38,6 +41,9 @@ _BY_ITSELF, _MANY = 0.8, 200
 #: Rows that the blocks of the noise have, and the percentile of them that is its own where it is
 #: not written over. Basis: practice, ours.
 _BLOCK, _OWN = 20, 30
+#: K off the others, three times in four: what is written over is to look right, and what leaks or
+#: comes off the metal reads so and scatters as well. Basis: practice, no source.
+_FARTHEST = 60.0
 #: Part of the chains that scatter in the same rows, and rows they may begin and end apart.
 #: Basis: practice, ours.
 _MOST, _EDGES = 0.6, 30
@@ -50,7 +56,7 @@ def scattered(signals: Signals) -> list[Fault]:
     """One fault for each thermocouple with such stretches, or one for all."""
     found: dict[str, list[tuple[int, int]]] = {}
     for chain in _looked_at(signals):
-        stretches = _stretches(signals, chain)
+        stretches = [one for one in _stretches(signals, chain) if _is_near(signals, chain, one)]
         if stretches and not by_changes(chain):
             found[chain.tag] = stretches
     again = _rows_again(signals, list(found.values()))
@@ -62,7 +68,8 @@ def scattered(signals: Signals) -> list[Fault]:
 def may_scatter(stack: Stack) -> Mask:
     """Those in which one that is held has a bend that is wild."""
     held = stack.rows(one.held for one in stack.chains)
-    return in_any(stack.largest_bends[held] > _wild(stack.digits[held], stack.noise[held]))
+    wild = _wild(stack.digits[held], stack.noise[held])
+    return in_any(stack.largest_bends[held] > _WILDEST * wild)
 
 
 def _looked_at(signals: Signals) -> list[Chain]:
@@ -73,7 +80,7 @@ def _looked_at(signals: Signals) -> list[Chain]:
     wild = _wild(np.array([one.resolution for one in held]), noises(signals, held))
     bends = np.abs(signals.rows(signals.matrix.bends, held))
     with np.errstate(invalid="ignore"):
-        may = np.any(bends > wild[:, None], axis=1)
+        may = np.any(bends > _WILDEST * wild[:, None], axis=1)
     return [held[at] for at in np.flatnonzero(may).tolist()]
 
 
@@ -110,6 +117,14 @@ def _stretches(signals: Signals, chain: Chain) -> list[tuple[int, int]]:
         ):
             found.append((first + 1, last + 1))
     return found
+
+
+def _is_near(signals: Signals, chain: Chain, stretch: tuple[int, int]) -> bool:
+    """Whether it reads then about as the others do."""
+    rows = (signals.coarse >= stretch[0]) & (signals.coarse <= stretch[1])
+    off = np.abs(signals.sampled(chain) - signals.reference(chain.tag))[rows]
+    off = off[np.isfinite(off)]
+    return not len(off) or float(np.percentile(off, 75)) <= _FARTHEST
 
 
 def _own_noise(bends: Floats) -> float:

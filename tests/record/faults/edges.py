@@ -146,9 +146,7 @@ EDGES: dict[str, list[tuple[str, float, float, str]]] = {
         ("T3 stands at", 794.7, 797.3, "open-upscale T3 0-44940"),
     ],
     "scattered.scattered": [
-        ("T3 put back, times", 2.991, 3.001, "edited T3 7200-15120"),
-        ("T4 leaks above 550 degC", 103.8, 104.3, "edited T4 18120-23400"),
-        ("pick-up of T3", 1.17, 1.175, "edited T3 8280-36000"),
+        ("T3 scatters in the hold", 0.7074, 0.7093, "edited T3 15120-20100"),
     ],
     "seams.seams": [
         ("rows again", 60.97, 61.14, "rows-repeated all 19680-24480"),

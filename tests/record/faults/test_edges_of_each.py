@@ -52,6 +52,12 @@ def by_hand(h: Floats, v: Floats, by: float) -> Floats:
     return np.asarray(np.interp(h, h[known], v[known]), dtype=np.float64)
 
 
+def scatters(h: Floats, v: Floats, by: float) -> Floats:
+    """In a part of the hold, by so many K besides its own noise."""
+    noise = np.random.default_rng(5).normal(0.0, by, v.size)
+    return np.where((h > 4.8) & (h < 5.6), np.round(v + noise, 1), v)
+
+
 def without(h: Floats, v: Floats, by: float) -> Floats:
     """Three rows of every twenty, so many times."""
     rows = np.arange(v.size) - 300
@@ -103,6 +109,7 @@ MORE = {
     "T5 times": Ladder("", 0.2, 5, one("T5", times_it)),
     "T6 above while cold": Ladder("K", 1, 80, one("T6", while_cold(plus))),
     "T3 drawn by hand": Ladder("min", 2, 200, one("T3", by_hand)),
+    "T3 scatters in the hold": Ladder("K", 0.2, 30, one("T3", scatters)),
     "T3 blank, times": Ladder("", 1, 12, one("T3", without)),
     "clock fast": Ladder("%", 0.02, 10, clock_fast),
     "T4 is a mean": Ladder("K", 0.01, 2, mean_of_two),
